@@ -1,0 +1,204 @@
+"""Exact numbers with square roots: finite sums of rational x sqrt(n).
+
+Triangles bring in square roots (half-square triangles sqrt(2), hexagons sqrt(3), half-rectangles
+the root of a sum of squares).  They are carried exactly; nothing in the engine is compared with a
+tolerance.  A result without roots is always a plain `Fraction`, so most blocks never see a `Surd`.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import total_ordering
+from math import isqrt
+from typing import TypeAlias
+
+Terms: TypeAlias = tuple[tuple[int, Fraction], ...]
+
+
+@total_ordering
+class Surd:
+    """A sum of rational multiples of roots of squarefree integers, at least one of them above 1.
+
+    >>> root(2) * root(2)
+    Fraction(2, 1)
+    >>> 1 < root(2) < Fraction(3, 2)
+    True
+    """
+
+    __slots__ = ("terms",)
+
+    def __init__(self, terms: Terms) -> None:
+        """Take sorted (n, coefficient) pairs; callers use `root` and arithmetic instead."""
+        self.terms = terms
+
+    def __add__(self, other: Number | int) -> Number:
+        """Add term by term."""
+        sums = dict(self.terms)
+        for n, coefficient in _terms(other):
+            sums[n] = sums.get(n, Fraction(0)) + coefficient
+        return _number(sums)
+
+    __radd__ = __add__
+
+    def __neg__(self) -> Surd:
+        """Turn every sign."""
+        return Surd(tuple((n, -c) for n, c in self.terms))
+
+    def __sub__(self, other: Number | int) -> Number:
+        """Subtract term by term."""
+        return self + -other
+
+    def __rsub__(self, other: Number | int) -> Number:
+        """Subtract from a rational."""
+        return -self + other
+
+    def __mul__(self, other: Number | int) -> Number:
+        """Multiply out: sqrt(a) sqrt(b) = k sqrt(ab / k^2)."""
+        products: dict[int, Fraction] = {}
+        for n, a in self.terms:
+            for m, b in _terms(other):
+                outside, inside = _squarefree(n * m)
+                products[inside] = products.get(inside, Fraction(0)) + a * b * outside
+        return _number(products)
+
+    __rmul__ = __mul__
+
+    def __truediv__(self, other: Number | int) -> Number:
+        """Divide exactly."""
+        return self * (other._inverse() if isinstance(other, Surd) else Fraction(1, 1) / other)
+
+    def __rtruediv__(self, other: Number | int) -> Number:
+        """Divide a rational by this number."""
+        return self._inverse() * other
+
+    def __abs__(self) -> Surd:
+        """Give the distance from zero."""
+        return self if self.sign() > 0 else -self
+
+    def __eq__(self, other: object) -> bool:
+        """Compare exactly; a Surd never equals a rational."""
+        return isinstance(other, Surd) and self.terms == other.terms
+
+    def __lt__(self, other: Number | int) -> bool:
+        """Compare exactly, by the sign of the difference."""
+        return sign(self - other) < 0
+
+    def __hash__(self) -> int:
+        """Hash by the terms."""
+        return hash(self.terms)
+
+    def __repr__(self) -> str:
+        """Write as `1+1/2r2`, the way drawing files do."""
+        return "+".join(f"{c}r{n}" if n > 1 else str(c) for n, c in self.terms).replace("+-", "-")
+
+    def __float__(self) -> float:
+        """Approximate, for drawings on paper and screen only."""
+        return float(sum(self.brackets(60)) / 2)
+
+    def sign(self) -> int:
+        """Give -1 or 1: widen the brackets until both ends lie on one side of zero."""
+        bits = 16
+        while True:
+            low, high = self.brackets(bits)
+            if low > 0 or high < 0:
+                return 1 if low > 0 else -1
+            bits *= 2
+
+    def brackets(self, bits: int) -> tuple[Fraction, Fraction]:
+        """Give rationals below and above, each root taken to `bits` binary places."""
+        low = high = Fraction(0)
+        for n, coefficient in self.terms:
+            below = isqrt(n << 2 * bits)
+            ends = [coefficient * Fraction(below + extra, 1 << bits) for extra in (0, n > 1)]
+            low, high = low + min(ends), high + max(ends)
+        return low, high
+
+    def _inverse(self) -> Number:
+        """Invert by conjugates: 1 / (a + b sqrt p) = (a - b sqrt p) / (a^2 - p b^2)."""
+        prime = _least_factor(self.terms[-1][0])
+        rest = _number({n: c for n, c in self.terms if n % prime})
+        rooted = _number({n: c for n, c in self.terms if n % prime == 0})
+        conjugate = rest - rooted
+        return conjugate * (1 / (rest * rest - rooted * rooted))
+
+
+Number: TypeAlias = Fraction | Surd
+
+
+def root(square: Fraction | int) -> Number:
+    """Give the exact square root of a rational that is not negative.
+
+    >>> root(Fraction(9, 4))
+    Fraction(3, 2)
+    """
+    ratio = Fraction(square)
+    if ratio < 0:
+        raise ValueError(f"no real square root of {ratio}")
+    outside, inside = _squarefree(ratio.numerator * ratio.denominator)
+    return _number({inside: Fraction(outside, ratio.denominator)})
+
+
+def sign(number: Number | int) -> int:
+    """Give -1, 0 or 1."""
+    if isinstance(number, Surd):
+        return number.sign()
+    return (number > 0) - (number < 0)
+
+
+def ceiling(number: Number, step: Fraction) -> Fraction:
+    """Round up to a multiple of `step`; an exact multiple stays as it is.
+
+    >>> ceiling(root(2), Fraction(1, 8))
+    Fraction(3, 2)
+    """
+    if not isinstance(number, Surd):
+        return -(-number // step) * step
+    steps = int(-(-number.brackets(64)[0] // step))
+    while steps * step < number:
+        steps += 1
+    return steps * step
+
+
+def parse_number(text: str) -> Number:
+    """Read "3", "3/2", "1+1/2r2" or "-1/2r3" exactly; ValueError when it is none of these."""
+    total: Number = Fraction(0)
+    for term in text.replace(" ", "").replace("-", "+-").removeprefix("+").split("+"):
+        coefficient, _, inside = term.partition("r")
+        if inside:
+            total = total + root(int(inside)) * Fraction(coefficient or "1")
+        else:
+            total = total + Fraction(coefficient)
+    return total
+
+
+def write_number(number: Number) -> str:
+    """Write so that `parse_number` reads the same number back."""
+    return repr(number) if isinstance(number, Surd) else str(number)
+
+
+def _number(sums: dict[int, Fraction]) -> Number:
+    terms = tuple(sorted((n, c) for n, c in sums.items() if c))
+    if not terms:
+        return Fraction(0)
+    if len(terms) == 1 and terms[0][0] == 1:
+        return terms[0][1]
+    return Surd(terms)
+
+
+def _terms(number: Number | int) -> Terms:
+    return number.terms if isinstance(number, Surd) else ((1, Fraction(number)),)
+
+
+def _squarefree(n: int) -> tuple[int, int]:
+    """Split n = outside^2 x inside, inside squarefree."""
+    outside, factor = 1, 2
+    while factor * factor <= n:
+        while n and n % (factor * factor) == 0:
+            n //= factor * factor
+            outside *= factor
+        factor += 1
+    return (outside, n) if n else (0, 1)
+
+
+def _least_factor(n: int) -> int:
+    return next(f for f in range(2, n + 1) if n % f == 0)
