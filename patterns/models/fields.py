@@ -1,0 +1,68 @@
+"""A model field for exact lengths."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from patterns.engine.measure import inches, write_inches
+
+
+class InchesFormField(forms.CharField):
+    """Read "2 1/2" as a Fraction of inches."""
+
+    def prepare_value(self, value: Any) -> Any:
+        """Show an exact length the way a quilter writes it."""
+        return write_inches(value) if isinstance(value, Fraction) else value
+
+    def to_python(self, value: Any) -> Fraction | None:
+        """Give the exact length; ValidationError says how to type one."""
+        text = super().to_python(value)
+        if not text:
+            return None
+        try:
+            return inches(text)
+        except ValueError as error:
+            raise ValidationError(_("Write a length in inches, for example 2 1/2.")) from error
+
+
+class InchesField(models.CharField):  # type: ignore[type-arg]  # stores text, gives Fractions
+    """An exact length in inches, kept as text such as "5/2"."""
+
+    description = _("exact length in inches")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        """Take the options of a CharField; the length of the text is fixed."""
+        kwargs["max_length"] = 40
+        super().__init__(*args, **kwargs)
+
+    def from_db_value(self, value: str | None, *_: object) -> Fraction | None:
+        """Give a Fraction from the column."""
+        return None if value is None else Fraction(value)
+
+    def to_python(self, value: Any) -> Fraction | None:
+        """Give a Fraction from a form, a fixture or code."""
+        if value is None or isinstance(value, Fraction):
+            return value
+        try:
+            return inches(value)
+        except (TypeError, ValueError) as error:
+            raise ValidationError(_("Write a length in inches, for example 2 1/2.")) from error
+
+    def get_prep_value(self, value: Any) -> str | None:
+        """Write the Fraction into the column."""
+        length = self.to_python(value)
+        return None if length is None else str(length)
+
+    def value_to_string(self, obj: models.Model) -> str:
+        """Write for fixtures."""
+        return str(self.get_prep_value(self.value_from_object(obj)))
+
+    def formfield(self, **kwargs: Any) -> Any:
+        """Use the field that reads "2 1/2"."""
+        return super().formfield(**{"form_class": InchesFormField, "max_length": 20, **kwargs})

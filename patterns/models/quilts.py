@@ -1,0 +1,148 @@
+"""Blocks and quilts as a designer keeps them; drawings are data, sizes are exact."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from django.conf import settings
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from patterns.enums import SettingKind
+from patterns.models.cloth import Fabric
+from patterns.models.fields import InchesField
+
+
+class Block(models.Model):
+    """A drawn block; traditional ones belong to nobody."""
+
+    owner = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="blocks"
+    )
+    slug = models.SlugField(_("address"), max_length=80)
+    name = models.CharField(_("name"), max_length=120)
+    category = models.CharField(_("category"), max_length=60, blank=True)
+    drawing = models.JSONField(_("drawing"))  # the block drawing file
+
+    class Meta:
+        ordering = ("name",)
+        constraints = (
+            models.UniqueConstraint(
+                fields=("owner", "slug"), name="block_slug_once_per_owner", nulls_distinct=False
+            ),
+        )
+
+    def __str__(self) -> str:
+        """Give the name."""
+        return self.name
+
+
+class Quilt(models.Model):
+    """A setting of blocks.  Widths are finished inches; an empty letter means the part is not there."""
+
+    owner = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="quilts")
+    name = models.CharField(_("name"), max_length=120)
+    setting = models.CharField(_("setting"), max_length=10, choices=SettingKind, default=SettingKind.STRAIGHT)
+    rows = models.PositiveSmallIntegerField(_("rows"))
+    columns = models.PositiveSmallIntegerField(_("columns"))
+    block_size = InchesField(_("finished size of a block's place"))
+    sashing_width = InchesField(_("sashing, finished width"), default="0")
+    sashing_outside = models.BooleanField(_("sashing also outside"), default=False)
+    sashing_letter = models.CharField(_("sashing"), max_length=3, blank=True)
+    cornerstone_letter = models.CharField(_("cornerstones"), max_length=3, blank=True)
+    triangle_letter = models.CharField(_("setting triangles"), max_length=3, blank=True)
+    border_width = InchesField(_("border, finished width"), default="0")
+    border_letter = models.CharField(_("border"), max_length=3, blank=True)
+    binding_strip = InchesField(_("binding strip, cut width"), default="5/2")
+    binding_letter = models.CharField(_("binding"), max_length=3, blank=True)
+    backing_letter = models.CharField(_("backing"), max_length=3, blank=True)
+    backing_overage = InchesField(_("backing, more on each side"), default="4")
+    backing_seam = InchesField(_("backing seam"), default="1/2")
+
+    def __str__(self) -> str:
+        """Give the name."""
+        return self.name
+
+
+class QuiltLetter(models.Model):
+    """A fabric letter of a quilt: letter, role and hatch stay the same in every colorway."""
+
+    quilt = models.ForeignKey(Quilt, on_delete=models.CASCADE, related_name="letters")
+    letter = models.CharField(_("letter"), max_length=3)
+    role = models.CharField(_("role"), max_length=60)
+    hatch = models.PositiveSmallIntegerField(_("hatch"))
+
+    class Meta:
+        ordering = ("hatch",)
+        constraints = (
+            models.UniqueConstraint(fields=("quilt", "letter"), name="letter_once_per_quilt"),
+            models.UniqueConstraint(fields=("quilt", "hatch"), name="hatch_once_per_quilt"),
+        )
+
+    def __str__(self) -> str:
+        """Give the letter."""
+        return self.letter
+
+
+class PlacedBlock(models.Model):
+    """A block in its place of the quilt, its letters translated into the quilt's."""
+
+    quilt = models.ForeignKey(Quilt, on_delete=models.CASCADE, related_name="placed_blocks")
+    block = models.ForeignKey(Block, on_delete=models.PROTECT, related_name="placed")
+    row = models.PositiveSmallIntegerField(_("row"))
+    column = models.PositiveSmallIntegerField(_("column"))
+    turn = models.PositiveSmallIntegerField(_("quarter turns"), default=0)
+    own_size = InchesField(
+        _("own finished size"),
+        null=True,
+        blank=True,
+        help_text=_("Smaller than its place: strips of the frame's letter fill the place."),
+    )
+    frame_letter = models.CharField(_("frame"), max_length=3, blank=True)
+    letters = models.JSONField(_("letters"), default=dict)  # block letter -> quilt letter
+    methods = models.JSONField(_("methods"), default=dict, blank=True)  # unit key -> method
+
+    class Meta:
+        ordering = ("row", "column")
+        constraints = (
+            models.UniqueConstraint(fields=("quilt", "row", "column"), name="one_block_per_place"),
+            models.CheckConstraint(condition=models.Q(turn__lt=4), name="turn_by_quarters"),
+        )
+
+    def __str__(self) -> str:
+        """Name the block and its place."""
+        return f"{self.block.name} ({self.row}, {self.column})"
+
+    @property
+    def size(self) -> Fraction:
+        """Finished size of the block itself, inches."""
+        return self.own_size if self.own_size is not None else self.quilt.block_size
+
+
+class Colorway(models.Model):
+    """Which fabric stands for which letter."""
+
+    quilt = models.ForeignKey(Quilt, on_delete=models.CASCADE, related_name="colorways")
+    slug = models.SlugField(_("address"), max_length=60)
+    name = models.CharField(_("name"), max_length=60)
+    position = models.PositiveSmallIntegerField(default=0)
+
+    class Meta:
+        ordering = ("position", "slug")
+        constraints = (models.UniqueConstraint(fields=("quilt", "slug"), name="colorway_slug_once"),)
+
+    def __str__(self) -> str:
+        """Give the name."""
+        return self.name
+
+
+class ColorwayFabric(models.Model):
+    """One letter's fabric in one colorway; two letters may be one fabric."""
+
+    colorway = models.ForeignKey(Colorway, on_delete=models.CASCADE, related_name="fabrics")
+    letter = models.ForeignKey(QuiltLetter, on_delete=models.CASCADE, related_name="fabrics")
+    fabric = models.ForeignKey(Fabric, on_delete=models.PROTECT, related_name="colorway_fabrics")
+
+    class Meta:
+        ordering = ("letter__hatch",)
+        constraints = (models.UniqueConstraint(fields=("colorway", "letter"), name="one_fabric_per_letter"),)

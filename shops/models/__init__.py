@@ -1,0 +1,23 @@
+"""Records of the shops app."""
+
+from shops.models.orders import Bolt, CutCount, FabricOrder, OrderLine
+from shops.models.people import Notice, Participant, PickUp, SewnBlock, SheetCopy, SignUp
+from shops.models.shops import ColorwayOffer, FabricOffer, Shop, ShopMember, Terms
+
+__all__ = (
+    "Bolt",
+    "ColorwayOffer",
+    "CutCount",
+    "FabricOffer",
+    "FabricOrder",
+    "Notice",
+    "OrderLine",
+    "Participant",
+    "PickUp",
+    "SewnBlock",
+    "SheetCopy",
+    "Shop",
+    "ShopMember",
+    "SignUp",
+    "Terms",
+)

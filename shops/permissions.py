@@ -1,0 +1,49 @@
+"""The one gate of shops and sign-ups: unknown and forbidden look alike."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from django.http import Http404
+
+from shops.models import Shop, SignUp, Terms
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import AnonymousUser
+
+    from patterns.models import User
+
+
+def shops_of(user: User | AnonymousUser) -> list[Shop]:
+    """List the shops that this person works in, by name."""
+    if not user.is_authenticated:
+        return []
+    return list(Shop.objects.filter(members__user=user))
+
+
+def get_terms_for(user: User | AnonymousUser, shop: str, program: str) -> Terms:
+    """Give a shop's terms for a program; Http404 unless this person works in the shop."""
+    if not user.is_authenticated:
+        raise Http404
+    terms = (
+        Terms.objects.select_related("shop", "program__quilt")
+        .filter(shop__slug=shop, program__slug=program, shop__members__user=user)
+        .first()
+    )
+    if terms is None:
+        raise Http404
+    return terms
+
+
+def get_sign_up_for(user: User | AnonymousUser, pk: int) -> SignUp:
+    """Give one sign-up; Http404 unless it is this person's own."""
+    if not user.is_authenticated:
+        raise Http404
+    sign_up = (
+        SignUp.objects.select_related("terms__shop", "terms__program", "participant", "colorway")
+        .filter(pk=pk, participant__user=user)
+        .first()
+    )
+    if sign_up is None:
+        raise Http404
+    return sign_up
