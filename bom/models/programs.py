@@ -49,7 +49,8 @@ class Program(models.Model):
     frozen_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
     )
-    frozen_need = models.JSONField(default=dict, blank=True)  # colorway -> fabric letters -> inches, as frozen
+    frozen_need = models.JSONField(default=dict, blank=True)  # see bom.domain.freezing: needs by colorway
+    frozen_work = models.JSONField(default=dict, blank=True)  # see bom.domain.freezing: parts by installment
     frozen_hash = models.CharField(max_length=64, blank=True)
 
     def __str__(self) -> str:
