@@ -19,6 +19,8 @@ def subject_of(record: Program | Installment) -> str:
     return f"installment:{record.program.slug}/{record.number}"
 
 
-def record(verb: str, *, actor: User | None, subject: str, facts: dict[str, Any], now: datetime) -> AuditEntry:
+def record(
+    verb: str, *, actor: User | None, subject: str, facts: dict[str, Any], now: datetime
+) -> AuditEntry:
     """Write one audit entry; call it inside the verb's own atomic block, so that both stand or fall."""
     return AuditEntry.objects.create(verb=verb, actor=actor, subject=subject, facts=facts, at=now)
