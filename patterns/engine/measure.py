@@ -1,0 +1,175 @@
+"""Exact lengths: read, written, and rounded once, at the exit, by functions that name the direction.
+
+Inside the program a length is a `Fraction` of inches.  1 in = 2.54 cm and 1 yd = 0.9144 m exactly
+(Addendum to NBS Circular 572, US National Bureau of Standards, 1960).
+"""
+
+from __future__ import annotations
+
+import re
+from enum import StrEnum
+from fractions import Fraction
+from typing import TypeAlias
+
+from patterns.engine.errors import LengthNotRead
+from patterns.engine.surds import Number, ceiling
+
+Inches: TypeAlias = Fraction
+
+CENTIMETRE = Fraction(50, 127)  # in inches
+MILLIMETRE = CENTIMETRE / 10
+YARD = Fraction(36)
+EIGHTH = Fraction(1, 8)
+EIGHTH_YARD = YARD / 8
+QUARTER_YARD = YARD / 4
+
+_FORM = re.compile(
+    r"(?:(?P<whole>[0-9]+)(?:\s+(?P<a>[0-9]+)\s*/\s*(?P<b>[0-9]+))?|(?P<c>[0-9]+)\s*/\s*(?P<d>[0-9]+)"
+    r"|(?P<decimal>[0-9]*\.[0-9]+|[0-9]+\.))"
+)
+_UNICODE_FRACTIONS = dict(
+    zip("½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞", "1/2 1/3 2/3 1/4 3/4 1/5 2/5 3/5 4/5 1/6 5/6 1/8 3/8 5/8 7/8".split(), strict=True)
+)
+
+
+class Units(StrEnum):
+    """How lengths are shown; never what is cut."""
+
+    INCHES = "in"
+    CENTIMETRES = "cm"
+    METRIC_PURCHASE = "metric-purchase"
+
+
+def inches(value: str | int | Fraction) -> Inches:
+    """Read a length in inches: "2 1/2", "5/2", "2.5", "2½", a whole number or a Fraction.
+
+    A float raises TypeError, since it has lost the exact number before it got here; anything else
+    that is no length, a negative number too, raises LengthNotRead (a ValueError).
+
+    >>> inches("2 1/2")
+    Fraction(5, 2)
+    """
+    if isinstance(value, Fraction | int) and not isinstance(value, bool):
+        if value < 0:
+            raise LengthNotRead(text=str(value))
+        return Fraction(value)
+    if not isinstance(value, str):
+        remedy = f'write the length as text, "2 1/2", or as a Fraction: {value!r} is not exact'
+        raise TypeError(remedy)
+    return _read(value)
+
+
+def centimetres(value: str | int | Fraction) -> Inches:
+    """Read a length in centimetres, in the forms of `inches`, into exact inches.
+
+    >>> centimetres("2.54")
+    Fraction(1, 1)
+    """
+    return inches(value) * CENTIMETRE
+
+
+def write_inches(length: Fraction) -> str:
+    """Write inches the way a quilter does; `inches` reads the same length back.
+
+    >>> write_inches(Fraction(5, 2))
+    '2 1/2'
+    """
+    whole, rest = divmod(abs(length), 1)
+    sign = "-" if length < 0 else ""
+    if not rest:
+        return f"{sign}{whole}"
+    return f"{sign}{whole} {rest}" if whole else f"{sign}{rest}"
+
+
+def write_cm(length: Number) -> str:
+    """Write a length of inches in centimetres, rounded up to the millimetre: "6.4" for 2 1/2 in."""
+    return _decimal(up_to_millimetre(length) / MILLIMETRE, places=1)
+
+
+def write_yards(length: Fraction) -> str:
+    """Write a length of inches in yards: "1 1/8 yd" for 40 1/2 in.  Exact, not rounded."""
+    return f"{write_inches(length / YARD)} yd"
+
+
+def write_metres(length: Number) -> str:
+    """Write a length of inches in metres, rounded up to the centimetre: "0.35 m"."""
+    return f"{_decimal(ceiling(length, CENTIMETRE) / CENTIMETRE, places=2)} m"
+
+
+def up_to_step(length: Number, step: Fraction) -> Fraction:
+    """Round up to a multiple of `step`, both in inches; an exact multiple is not bumped."""
+    return ceiling(length, step)
+
+
+def up_to_eighth(length: Number) -> Fraction:
+    """Round inches up to 1/8 in; an exact eighth is not bumped."""
+    return ceiling(length, EIGHTH)
+
+
+def up_to_eighth_yard(length: Number) -> Fraction:
+    """Round inches up to 1/8 yd (4 1/2 in), still in inches; 31 1/2 in stays 31 1/2 in."""
+    return ceiling(length, EIGHTH_YARD)
+
+
+def up_to_quarter_yard(length: Number) -> Fraction:
+    """Round inches up to 1/4 yd (9 in), still in inches."""
+    return ceiling(length, QUARTER_YARD)
+
+
+def up_to_millimetre(length: Number) -> Fraction:
+    """Round inches up to a whole millimetre, still in inches."""
+    return ceiling(length, MILLIMETRE)
+
+
+def up_to_5_cm(length: Number) -> Fraction:
+    """Round inches up to 5 cm, still in inches: how fabric is sold by the metre."""
+    return ceiling(length, 5 * CENTIMETRE)
+
+
+def up_to_10_cm(length: Number) -> Fraction:
+    """Round inches up to 10 cm, still in inches."""
+    return ceiling(length, 10 * CENTIMETRE)
+
+
+def show_length(length: Number, units: Units) -> str:
+    """Write a cut, trim-to or finished length for plain text: "2 1/2 in" or "6.4 cm" (up to 1 mm).
+
+    Inches that are no fraction (on point, hexagons) are shown up to 1/8 in.
+    """
+    if units == Units.CENTIMETRES:
+        return f"{write_cm(length)} cm"
+    return f"{write_inches(length if isinstance(length, Fraction) else up_to_eighth(length))} in"
+
+
+def show_fabric_length(length: Fraction, units: Units) -> str:
+    """Write a length of fabric as one asks for it in a shop: "3/8 yd", "14 in", or metres up to 5 cm.
+
+    Yards are said only where they come out in eighths or thirds, the marks of a cutting table.
+    """
+    if units != Units.INCHES:
+        return write_metres(up_to_5_cm(length))
+    if length % EIGHTH_YARD == 0 or length % (YARD / 3) == 0:
+        return write_yards(length)
+    return f"{write_inches(length)} in"
+
+
+def _read(text: str) -> Fraction:
+    spelt = "".join(f" {_UNICODE_FRACTIONS[sign]}" if sign in _UNICODE_FRACTIONS else sign for sign in text).strip()
+    found = _FORM.fullmatch(spelt)
+    try:
+        if found is None:
+            raise LengthNotRead(text=text)
+        if found["decimal"]:
+            return Fraction(found["decimal"])
+        if found["c"]:
+            return Fraction(int(found["c"]), int(found["d"]))
+        return int(found["whole"]) + Fraction(int(found["a"] or 0), int(found["b"] or 1))
+    except (ZeroDivisionError, ValueError) as error:
+        raise LengthNotRead(text=text) from error
+
+
+def _decimal(steps: Fraction, *, places: int) -> str:
+    """Write a whole number of tenths or hundredths with a point, zeros at the end left out."""
+    whole, rest = divmod(int(steps), 10**places)
+    digits = f"{rest:0{places}}".rstrip("0")
+    return f"{whole}.{digits}" if digits else f"{whole}"
