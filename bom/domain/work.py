@@ -32,6 +32,7 @@ class PartWork:
     kind: PartKind
     title: str
     placed_block_id: int | None
+    place: tuple[int, int] | None  # row and column of the block
     drawing: Block | None
     recipe: Recipe | None
     proof: Proof | None

@@ -1,0 +1,170 @@
+"""What the fabric freeze fixes, as plain data, and how two such states differ.
+
+Parts, by installment number and place: drawing (shape only), size, letters, methods, cut sizes.
+Needs, by colorway, installment and fabric: letters, minimum and suggested inches, proven bound.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+from bom.domain.keeping import hash_of
+from patterns.engine.measure import write_inches
+from patterns.engine.surds import write_number
+
+if TYPE_CHECKING:
+    from bom.domain.packets import FabricLine, Packet
+    from bom.domain.work import PartWork, ProgramWork
+    from patterns.engine.blocks import Block
+    from patterns.engine.steps import Piece, Recipe
+
+Data = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Break:
+    """One thing that a change would break: where, what, as frozen and as it would be.
+
+    `what` is one of part, size, drawing, letters, methods, cut sizes, colorway, fabric, need; `place`
+    names the block, the part or the letters; before and after are words or inches ("13 1/2").
+    """
+
+    number: int
+    what: str
+    place: str
+    colorway: str
+    before: str
+    after: str
+
+
+def parts_data(work: ProgramWork) -> Data:
+    """Give every part of the year as data, by installment number and then by place."""
+    return {
+        str(installment.number): {_place(part): _part_data(part) for part in installment.parts}
+        for installment in work.installments
+    }
+
+
+def needs_data(packets: dict[str, tuple[Packet, ...]]) -> Data:
+    """Give the need of every colorway (by slug), by installment number and then by fabric."""
+    return {
+        slug: {str(each.number): {_cloth(line): _need(line) for line in each.lines} for each in year}
+        for slug, year in packets.items()
+    }
+
+
+def part_breaks(before: Data, after: Data) -> Iterator[Break]:
+    """List parts that went, came or changed, installment by installment."""
+    for number in _numbers(before, after):
+        old, new = before.get(number, {}), after.get(number, {})
+        for place in _keys(old, new):
+            yield from _one_part(int(number), place, old.get(place), new.get(place))
+
+
+def need_breaks(before: Data, after: Data) -> Iterator[Break]:
+    """List colorways that went or came, letters with another fabric, and needs that rose."""
+    for slug in _keys(before, after):
+        old, new = before.get(slug), after.get(slug)
+        if old is None or new is None:
+            yield _break(0, "colorway", slug, slug, ("", slug) if old is None else (slug, ""))
+            continue
+        for number in _numbers(old, new):
+            yield from _one_packet(int(number), slug, old.get(number, {}), new.get(number, {}))
+
+
+def _one_part(number: int, place: str, old: Data | None, new: Data | None) -> Iterator[Break]:
+    if old is None or new is None:
+        name = (old or new or {})["title"]
+        yield _break(number, "part", name, "", (name, "") if old else ("", name))
+        return
+    for what in ("size", "drawing", "letters", "methods", "cut sizes"):
+        if old[what] != new[what]:
+            yield _break(number, what, new["title"], "", _difference(old[what], new[what]))
+
+
+def _one_packet(number: int, slug: str, old: Data, new: Data) -> Iterator[Break]:
+    cloth_before, cloth_after = _cloth_of_letters(old), _cloth_of_letters(new)
+    for letter in _keys(cloth_before, cloth_after):
+        pair = cloth_before.get(letter, ""), cloth_after.get(letter, "")
+        if all(pair) and pair[0] != pair[1]:
+            yield _break(number, "fabric", letter, slug, pair)
+    for cloth, need in new.items():
+        had = Fraction(old[cloth]["suggested"]) if cloth in old else Fraction(0)
+        if Fraction(need["suggested"]) > had:
+            lengths = write_inches(had), write_inches(Fraction(need["suggested"]))
+            yield _break(number, "need", ", ".join(need["letters"]), slug, lengths)
+
+
+def _part_data(part: PartWork) -> Data:
+    sewn = part.drawing
+    return {
+        "title": part.title,
+        "size": [write_number(sewn.width), write_number(sewn.height)] if sewn else [],
+        "drawing": _shape(sewn) if sewn else "",
+        "letters": [patch.fabric for patch in sewn.patches] if sewn else [],
+        "methods": _methods(part.recipe) if part.recipe else [],
+        "cut sizes": [_cut(piece) for piece in part.pieces],
+    }
+
+
+def _shape(drawing: Block) -> str:
+    """Hash the outlines of the patches, as shares of the width, so that another size is the same shape."""
+    outlines = [
+        [(write_number(x / drawing.width), write_number(y / drawing.width)) for x, y in patch.points]
+        for patch in drawing.patches
+    ]
+    return hash_of(outlines)
+
+
+def _methods(recipe: Recipe) -> list[str]:
+    return [f"{row.kind}, {' '.join(row.fabrics)}: {row.method}" for row in recipe.units]
+
+
+def _cut(piece: Piece) -> str:
+    size = f"{write_inches(piece.width)} x {write_inches(piece.length)}"
+    return f"{piece.fabric}: {piece.count} of {size}{', ' if piece.then else ''}{piece.then}"
+
+
+def _need(line: FabricLine) -> Data:
+    return {
+        "letters": list(line.letters),
+        "minimum": str(line.line.minimum),
+        "suggested": str(line.line.suggested),
+    }
+
+
+def _place(part: PartWork) -> str:
+    return f"block {part.place[0]}, {part.place[1]}" if part.place else str(part.kind)
+
+
+def _cloth(line: FabricLine) -> str:
+    return f"{line.fabric.number} {line.fabric.name}{' (backing)' if line.is_backing else ''}"
+
+
+def _cloth_of_letters(needs: Data) -> dict[str, str]:
+    return {letter: cloth for cloth, need in needs.items() for letter in need["letters"]}
+
+
+def _difference(old: Any, new: Any) -> tuple[str, str]:
+    """Say what differs: of two lists the entries that the other has not, or the first that differs."""
+    if isinstance(old, str):
+        return "as frozen", "another drawing"
+    went, came = [each for each in old if each not in new], [each for each in new if each not in old]
+    if went or came:
+        return "; ".join(went), "; ".join(came)
+    return " ".join(old), " ".join(new)
+
+
+def _break(number: int, what: str, place: str, colorway: str, pair: tuple[str, str]) -> Break:
+    return Break(number=number, what=what, place=place, colorway=colorway, before=pair[0], after=pair[1])
+
+
+def _numbers(before: Data, after: Data) -> list[str]:
+    return sorted({*before, *after}, key=int)
+
+
+def _keys(before: Data, after: Data) -> list[str]:
+    return sorted({*before, *after})
