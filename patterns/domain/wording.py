@@ -1,0 +1,154 @@
+"""Words for readers: sentences of the engine, lengths, sizes, money, days and hours.
+
+Each has a plain form for mail, commands and names of pictures ("2 1/2 in"), and a form for pages and
+sheets, where a fraction is built from small figures, since the book's fonts have no eighths.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Callable, Mapping
+from decimal import Decimal
+from fractions import Fraction
+from zoneinfo import ZoneInfo
+
+from django.utils.formats import date_format, number_format, time_format
+from django.utils.html import conditional_escape, format_html
+from django.utils.safestring import SafeString, mark_safe
+from django.utils.translation import gettext, pgettext
+
+from patterns.engine.measure import Units, show_fabric_length, show_length
+from patterns.engine.steps import Fact, Phrase, Size
+from patterns.engine.surds import Number, Surd
+
+TIMES = "\u00a0×\u00a0"
+MINOR_UNITS: Mapping[str, int] = {  # ISO 4217, the currencies that have no hundredths or have thousandths
+    "ISK": 0, "JPY": 0, "KRW": 0, "CLP": 0, "VND": 0, "BHD": 3, "JOD": 3, "KWD": 3, "OMR": 3, "TND": 3,
+}  # fmt: skip
+
+_FRACTION = re.compile(r"(?P<space>(?<=\d) )?(?<![\d/])(?P<top>\d+)/(?P<bottom>\d+)(?![\d/])")
+
+
+def say(phrase: Phrase, units: Units = Units.INCHES) -> str:
+    """Say a sentence of the engine in the language in use, as plain text with its lengths in `units`."""
+    return gettext(phrase.text).format_map(_Facts(phrase.facts, lambda fact: say_fact(fact, units)))
+
+
+def say_html(phrase: Phrase, units: Units = Units.INCHES) -> SafeString:
+    """Say a sentence of the engine for a page; the sentence and its names are escaped."""
+    words = conditional_escape(gettext(phrase.text))
+    facts = _Facts(phrase.facts, lambda fact: str(measured_html(say_fact(fact, units), fact)))
+    return mark_safe(str(words).format_map(facts))  # noqa: S308 -- the sentence and every fact are escaped
+
+
+def say_fact(fact: Fact, units: Units = Units.INCHES) -> str:
+    """Say one fact: a length with its unit, a size, a count, or a name as it stands."""
+    if isinstance(fact, tuple):
+        return size_text(fact, units)
+    if isinstance(fact, Fraction | Surd):
+        return length_text(fact, units)
+    return str(fact)
+
+
+def length_text(length: Number | int, units: Units = Units.INCHES) -> str:
+    """Say a length of inches: "2 1/2 in", or "6.4 cm" (up to the millimetre)."""
+    return _point(show_length(length if isinstance(length, Surd) else Fraction(length), _sewing(units)))
+
+
+def size_text(size: Size, units: Units = Units.INCHES) -> str:
+    """Say a size: "3 1/2 × 6 1/2 in"; the unit stands once."""
+    width, height = (length_text(side, units) for side in size)
+    return f"{width.rsplit(' ', 1)[0]}{TIMES}{height}"
+
+
+def fabric_text(length: Fraction, units: Units = Units.INCHES) -> str:
+    """Say a length of fabric as one asks for it: "3/8 yd", "14 in", "0.35 m" (up to 5 cm)."""
+    return _point(show_fabric_length(Fraction(length), units))
+
+
+def measure_html(words: str) -> SafeString:
+    """Set a measure for a page: it never breaks over lines, and its fractions are built."""
+    return format_html('<span class="m">{}</span>', fractions_html(words))
+
+
+def fractions_html(words: str) -> SafeString:
+    """Escape words and build every fraction in them: "2 1/2" gets a small 1, a slash and a small 2.
+
+    >>> fractions_html("1/2 in")
+    '<span class="fr"><i>1</i>⁄<b>2</b></span> in'
+    """
+    built = _FRACTION.sub(_build_fraction, str(conditional_escape(words)))
+    return mark_safe(built)  # noqa: S308 -- escaped above; the tags added hold only digits
+
+
+def measured_html(words: str, fact: Fact) -> SafeString | str:
+    """Set a fact that has been put into words: measures with fractions, anything else only escaped."""
+    return conditional_escape(words) if isinstance(fact, str | int) else measure_html(words)
+
+
+def money_text(amount: Decimal | int, currency: str) -> str:
+    """Say money with its currency and the currency's minor units: "CAD 2,991.00"."""
+    return f"{currency}\u00a0{amount_text(amount, currency)}"
+
+
+def amount_text(amount: Decimal | int, currency: str) -> str:
+    """Say an amount alone, for a column whose head names the currency."""
+    places = MINOR_UNITS.get(currency, 2)
+    return str(number_format(Decimal(amount), decimal_pos=places, use_l10n=True, force_grouping=True))
+
+
+def hours_text(hours: Fraction) -> str:
+    """Say hours of sewing, to quarters: "4 1/4 h"."""
+    return gettext("{hours} h").format(hours=show_length(Fraction(hours), Units.INCHES).removesuffix(" in"))
+
+
+def day_text(day: dt.date, *, year: bool = False) -> str:
+    """Say a day in full: "Saturday 20 March", with the year when asked."""
+    return date_format(day, pgettext("day in full", "l j F Y") if year else pgettext("day in full", "l j F"))
+
+
+def short_day_text(day: dt.date, *, year: bool = False) -> str:
+    """Say a day for a table: "Sat 20 Mar", with the year when asked."""
+    return date_format(day, pgettext("short day", "D j M Y") if year else pgettext("short day", "D j M"))
+
+
+def instant_text(instant: dt.datetime, zone: str, *, year: bool = False) -> str:
+    """Say an instant on the clock of a zone: "Sat 16 Jan, 10:00"."""
+    there = instant.astimezone(ZoneInfo(zone))
+    return f"{short_day_text(there, year=year)}, {time_format(there, 'H:i')}"
+
+
+def place_text(zone: str) -> str:
+    """Name the place of a zone: "Halifax" for America/Halifax."""
+    return zone.rsplit("/", 1)[-1].replace("_", " ")
+
+
+def zone_text(zone: str) -> str:
+    """Name a zone for a reader: "Halifax time"."""
+    return gettext("{place} time").format(place=place_text(zone))
+
+
+class _Facts(dict[str, str]):
+    """Facts of a phrase, put into words; a named place without a fact stays visible."""
+
+    def __init__(self, facts: Mapping[str, Fact], word: Callable[[Fact], str]) -> None:
+        super().__init__({name: word(fact) for name, fact in facts.items()})
+
+    def __missing__(self, name: str) -> str:
+        return f"{{{name}}}"
+
+
+def _build_fraction(found: re.Match[str]) -> str:
+    space = "\u00a0" if found["space"] else ""
+    return f'{space}<span class="fr"><i>{found["top"]}</i>⁄<b>{found["bottom"]}</b></span>'
+
+
+def _sewing(units: Units) -> Units:
+    """Give the units for sewing sizes: who buys by the metre still sews in inches."""
+    return Units.CENTIMETRES if units == Units.CENTIMETRES else Units.INCHES
+
+
+def _point(words: str) -> str:
+    """Write the decimal point of the language in use."""
+    return re.sub(r"(?<=\d)\.(?=\d)", lambda _: str(number_format(Decimal("0.1"), 1))[1], words)

@@ -1,0 +1,102 @@
+"""Drawings of finished cloth: patches, units and blocks, lettered and hatched."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from patterns.engine.drawing import (
+    SMALL_PATCH,
+    Canvas,
+    Frame,
+    Pixel,
+    Stroke,
+    bounds,
+    clearance_squared,
+    inner_point,
+    letter_disc,
+    rational,
+)
+from patterns.engine.hatches import INK, Cloth, Cloths, edge_colour
+from patterns.engine.parts import Patch, Unit
+from patterns.engine.steps import Size
+
+_SMALL_PICTURE = 160  # px; below it hatches are drawn finer
+_LETTER_ROOM = 7  # px from the letter's middle to the nearest edge
+
+
+def draw_block(
+    canvas: Canvas,
+    patches: Sequence[Patch],
+    size: Size,
+    *,
+    cloths: Cloths,
+    width_px: int,
+    letters: bool = True,
+) -> None:
+    """Draw a block `width_px` wide from patches in finished inches within `size`."""
+    frame = Frame(scale=(width_px - 2) / rational(size[0]))
+    canvas.page(Fraction(width_px), frame.length(size[1]) + 2)
+    draw_patches(canvas, patches, frame=frame, cloths=cloths, letters=letters)
+
+
+def draw_unit(
+    canvas: Canvas, unit: Unit, *, cloths: Cloths, width_px: int, letters: bool = True
+) -> None:
+    """Draw a unit `width_px` wide, from its own finished patches."""
+    size = (unit.width, unit.height)
+    draw_block(canvas, unit.patches, size, cloths=cloths, width_px=width_px, letters=letters)
+
+
+def draw_patches(
+    canvas: Canvas,
+    patches: Sequence[Patch],
+    *,
+    frame: Frame,
+    cloths: Cloths,
+    letters: bool = True,
+    tile: Fraction | None = None,
+) -> None:
+    """Draw patches as cloth: grounds and hatches, then pale edges, dark edges, letters on top."""
+    shapes = [(frame.all(patch.points), cloth_of(cloths, patch.fabric)) for patch in patches]
+    tile = tile or tile_for([point for outline, _ in shapes for point in outline])
+    for outline, cloth in shapes:
+        draw_ground(canvas, outline, cloth=cloth, tile=tile)
+    draw_edges(canvas, [(outline, edge_colour(cloth.colour)) for outline, cloth in shapes])
+    if letters:
+        for outline, cloth in shapes:
+            draw_letter(canvas, outline, cloth.letter)
+
+
+def draw_ground(canvas: Canvas, outline: Sequence[Pixel], *, cloth: Cloth, tile: Fraction) -> None:
+    """Draw the flat colour of a patch and, where it is large enough, the hatch over it."""
+    canvas.polygon(outline, fill=cloth.colour)
+    left, top, right, bottom = bounds(outline)
+    if min(right - left, bottom - top) >= SMALL_PATCH:
+        canvas.hatch(outline, cloth=cloth, tile=tile)
+
+
+def draw_edges(
+    canvas: Canvas, edges: Sequence[tuple[Sequence[Pixel], str]], width: Fraction = Fraction(9, 10)
+) -> None:
+    """Draw edges of patches, the pale ones of dark cloth first: only dark beside dark shows them."""
+    for outline, colour in sorted(edges, key=lambda edge: edge[1] == INK):
+        canvas.polygon(outline, edge=Stroke(colour, width))
+
+
+def draw_letter(canvas: Canvas, outline: Sequence[Pixel], letters: str) -> None:
+    """Set the letter into a patch that has room for it."""
+    centre = inner_point(outline)
+    if clearance_squared(centre, outline) >= (_LETTER_ROOM + len(letters)) ** 2:
+        letter_disc(canvas, centre, letters)
+
+
+def tile_for(points: Sequence[Pixel]) -> Fraction:
+    """Give the size of the hatch: 6 px, in small pictures 4."""
+    left, _, right, _ = bounds(points)
+    return Fraction(6 if right - left >= _SMALL_PICTURE else 4)
+
+
+def cloth_of(cloths: Cloths, letter: str) -> Cloth:
+    """Give the cloth of a letter; a letter without one is drawn plain white."""
+    return cloths.get(letter) or Cloth(letter, "#FFFFFF", 0)
