@@ -1,0 +1,210 @@
+"""Import of a program file: all of it in one transaction, or nothing."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from django.db import transaction
+from django.utils.translation import gettext as _
+
+from bom.domain.audit import record, subject_of
+from bom.domain.planning import rule_days, wall_instant
+from bom.domain.program_file_quilt import (
+    checked,
+    read_blocks,
+    read_colorways,
+    read_fabrics,
+    read_place,
+    read_quilt,
+)
+from bom.domain.program_file_reading import Entry
+from bom.domain.wall_times import zone_named
+from bom.enums import PartKind
+from bom.errors import BadProgramFile, ProgramError
+from bom.models import Installment, InstallmentPart, Program
+from patterns.enums import HouseStyleChoice
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from datetime import date, datetime, time
+
+    from patterns.models import PlacedBlock, Quilt, User
+
+    Placed = dict[tuple[int, int], PlacedBlock]
+
+FORMAT = 1
+MOST_FOLD = 1
+SETTINGS = {
+    "seam": "1/4",
+    "cutting_step": "1/8",
+    "squaring_up": "1",
+    "cutting_tolerance": "1/2",
+    "binding_tail": "10",
+    "sold_by": "4 1/2",
+}
+ABOVE_NOTHING = ("seam", "cutting_step", "sold_by")
+WORDS = {"slug": 60, "title": 120, "language": 8, "zone": 60}
+
+
+@transaction.atomic
+def import_program(data: Mapping[str, Any], *, designer: User, now: datetime) -> Program:
+    """Make a program, in draft, from a program file; the designer owns all that is made.
+
+    BadProgramFile names the path of the first entry that cannot be used, and the remedy; then nothing
+    at all has been written.
+    """
+    file = Entry(data)
+    file.whole("format", least=FORMAT, most=FORMAT)
+    program = _program(file, designer)
+    blocks = read_blocks(file, designer=designer)
+    fabrics = read_fabrics(file, designer=designer)
+    program.quilt, placed = read_quilt(file, designer=designer, blocks=blocks)
+    read_colorways(file, program.quilt, fabrics)
+    rows = file.entries("installments")
+    file.done()
+    days = _days(file, program, count=len(rows))
+    program.save()
+    _installments(rows, program, placed=placed, days=days)
+    facts = {"installments": len(rows), "format": FORMAT}
+    record("imported", actor=designer, subject=subject_of(program), facts=facts, now=now)
+    return Program.objects.select_related("quilt", "designer").get(pk=program.pk)
+
+
+def with_first_day(data: Mapping[str, Any], first_day: date) -> dict[str, Any]:
+    """Give a copy of a program file whose year begins at another day; moved days keep their distance.
+
+    Days by rule are left out, so that the import takes them from the rule.  BadProgramFile as on import.
+    """
+    file = Entry(data)
+    calendar, rows = file.entry("calendar"), file.entries("installments")
+    rule = calendar.text("rule")
+    before, after = (
+        _rule_days(rule, first_day=day, count=len(rows)) for day in (calendar.day("first_day"), first_day)
+    )
+    moved = []
+    for row, old, new in zip(rows, before, after, strict=True):
+        day = new + (row.day("day") - old) if row.has("day") and row.flag("moved") else None
+        moved.append({**_plain(row), "day": day.isoformat() if day else None})
+    return {
+        **data,
+        "calendar": {**_plain(calendar), "first_day": first_day.isoformat()},
+        "installments": moved,
+    }
+
+
+def _plain(entry: Entry) -> dict[str, Any]:
+    return {name: entry.raw(name) for name in entry}
+
+
+def _program(file: Entry, designer: User) -> Program:
+    """Read what the program itself says; the quilt comes later."""
+    settings, calendar = file.entry("settings"), file.entry("calendar")
+    program = Program(
+        designer=designer,
+        lead=file.text("lead", blank=True),
+        studio=file.text("studio", blank=True, most=120),
+        invented=file.flag("invented"),
+        centimetres=settings.flag("centimetres"),
+        spare_strip=settings.flag("spare_strip"),
+        house_style=settings.choice("house_style", HouseStyleChoice, default=HouseStyleChoice.OVERSIZED),
+        rule=calendar.text("rule", most=200),
+        first_day=calendar.day("first_day"),
+        release_time=calendar.clock("release_time"),
+        **{name: file.text(name, most=most) for name, most in WORDS.items()},
+        **{name: settings.length(name, default=usual) for name, usual in SETTINGS.items()},
+    )
+    settings.done()
+    calendar.done()
+    for name in ABOVE_NOTHING:
+        if not getattr(program, name):
+            raise settings.bad(name, _("This length must be more than 0."))
+    return _addressed(file, checked(program, file, "slug", "title", "language"))
+
+
+def _addressed(file: Entry, program: Program) -> Program:
+    """See that the address is free and the zone is one."""
+    if Program.objects.filter(slug=program.slug).exists():
+        raise file.bad(
+            "slug", _("There is a program {slug} already. Choose another address."), slug=program.slug
+        )
+    try:
+        zone_named(program.zone)
+    except ProgramError as error:
+        raise file.bad("zone", error.remedy) from error
+    return program
+
+
+def _days(file: Entry, program: Program, *, count: int) -> tuple[date, ...]:
+    if not count:
+        raise file.bad("installments", _("A program needs one installment at least."))
+    return _rule_days(program.rule, first_day=program.first_day, count=count)
+
+
+def _rule_days(rule: str, *, first_day: date, count: int) -> tuple[date, ...]:
+    try:
+        return rule_days(rule, first_day=first_day, count=count)
+    except ProgramError as error:
+        raise BadProgramFile("calendar.rule", error.remedy) from error
+
+
+def _installments(rows: list[Entry], program: Program, *, placed: Placed, days: tuple[date, ...]) -> None:
+    """Make the installments in order, with their days and parts."""
+    made = [_installment(row, program, number=n) for n, row in enumerate(rows, start=1)]
+    for row, installment, day in zip(rows, made, days, strict=True):
+        _give_day(row, installment, day)
+    for installment, follower in zip(made, made[1:], strict=False):
+        installment.due_day = follower.wall_day
+    Installment.objects.bulk_create(made)
+    parts: list[InstallmentPart] = []
+    for row, installment in zip(rows, made, strict=True):
+        for position, value in enumerate(row.values("parts")):
+            part = _part(row, f"parts[{position}]", value, placed=placed)
+            part.installment, part.position = installment, position
+            if any((part.kind, part.placed_block) == (each.kind, each.placed_block) for each in parts):
+                raise row.bad(f"parts[{position}]", _("This part stands in two places. Keep one of them."))
+            parts.append(part)
+        row.done()
+    InstallmentPart.objects.bulk_create(parts)
+
+
+def _installment(row: Entry, program: Program, *, number: int) -> Installment:
+    if row.whole("number") != number:
+        raise row.bad(
+            "number", _("Installments are numbered in order; here should be {number}."), number=number
+        )
+    return Installment(
+        program=program,
+        number=number,
+        title=row.text("title", most=120),
+        story=row.text("story", blank=True),
+        tips=row.text("tips", blank=True),
+        by_exception=row.flag("moved"),
+        fold=row.whole("fold", most=MOST_FOLD, default=0),
+    )
+
+
+def _give_day(row: Entry, installment: Installment, by_rule: date) -> None:
+    """Take the day and time of the file, or those of the rule where it gives none."""
+    at: time | None = row.clock("time") if row.has("time") else None
+    installment.wall_day = row.day("day") if row.has("day") else by_rule
+    installment.wall_time = at or installment.program.release_time
+    instant = wall_instant(installment)
+    installment.release_at = instant.utc if instant else None
+
+
+def _part(row: Entry, key: str, value: object, *, placed: Placed) -> InstallmentPart:
+    """Read a place, [row, column], or a part of the whole quilt by its name."""
+    if isinstance(value, list):
+        place = read_place(value, row, key)
+        if place not in placed:
+            raise row.bad(
+                key, _("No block lies in {place}. Choose a place of quilt.placed."), place=list(place)
+            )
+        return InstallmentPart(kind=PartKind.BLOCK, placed_block=placed[place])
+    kinds = [kind for kind in PartKind if kind != PartKind.BLOCK]
+    if value not in kinds:
+        known = ", ".join(kinds)
+        raise row.bad(
+            key, _("Write the place of a block, [row, column], or one of these: {known}."), known=known
+        )
+    return InstallmentPart(kind=PartKind(value))

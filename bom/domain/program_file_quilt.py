@@ -1,0 +1,311 @@
+"""Blocks, cloth, quilt and colorways of a program file, from strict entries to records."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, TypeVar
+
+from django.core.exceptions import ValidationError
+from django.db.models import Model
+from django.utils.translation import gettext as _
+
+from patterns.enums import Direction, SettingKind
+from patterns.models import (
+    Block,
+    Collection,
+    Colorway,
+    ColorwayFabric,
+    Fabric,
+    PlacedBlock,
+    Quilt,
+    QuiltLetter,
+)
+
+if TYPE_CHECKING:
+    from bom.domain.program_file_reading import Entry
+    from patterns.models import User
+
+    FabricKey = tuple[str, str]
+    Place = tuple[int, int]
+
+Record = TypeVar("Record", bound=Model)
+
+OWN = "own/"
+SHORT = 120
+PLACE_NUMBERS = 2
+MOST_SHADES = 10
+MOST_GSM = 2_000
+QUILT_LETTERS = (
+    "sashing_letter",
+    "cornerstone_letter",
+    "triangle_letter",
+    "border_letter",
+    "binding_letter",
+    "backing_letter",
+)
+
+
+def checked(record: Record, entry: Entry, *names: str) -> Record:
+    """Let the record check these fields; the first complaint names the entry."""
+    others = [field.name for field in record._meta.get_fields() if field.name not in names]
+    try:
+        record.clean_fields(exclude=others)
+    except ValidationError as error:
+        name, messages = next(iter(error.message_dict.items()))
+        raise entry.bad(name, " ".join(messages)) from error
+    return record
+
+
+def read_blocks(file: Entry, *, designer: User) -> dict[str, Block]:
+    """Find or make the drawn blocks; equal drawings are kept once, by their key in the file."""
+    blocks: dict[str, Block] = {}
+    for entry in file.entries("blocks"):
+        key = entry.text("key", most=SHORT)
+        if key in blocks:
+            raise entry.bad("key", _("There are two blocks {key}. Give one another key."), key=key)
+        blocks[key] = _block(entry, key=key, designer=designer)
+        entry.done()
+    return blocks
+
+
+def _block(entry: Entry, *, key: str, designer: User) -> Block:
+    """Find an equal block or make one; a traditional one that differs becomes the designer's own."""
+    drawing = entry.plain("drawing")
+    read_letters(drawing, entry)
+    fields = {"name": entry.text("name", most=SHORT), "category": entry.text("category", blank=True, most=60)}
+    slug = key.removeprefix(OWN)
+    for owner in (designer,) if key.startswith(OWN) else (None, designer):
+        found = Block.objects.filter(owner=owner, slug=slug).first()
+        if found is None:
+            made = Block(owner=owner, slug=slug, drawing=drawing, **fields)
+            checked(made, entry, "slug", "name", "category").save()
+            return made
+        if found.drawing == drawing:
+            return found
+    raise entry.bad("drawing", _("You have another block {slug}. Give this one another key."), slug=slug)
+
+
+def read_letters(drawing: object, entry: Entry) -> list[str]:
+    """List the letters of a drawing, sorted; refuse what is no drawing of patches."""
+    patches = drawing.get("patches") if isinstance(drawing, dict) else None
+    letters = (
+        {patch.get("fabric") for patch in patches if isinstance(patch, dict)}
+        if isinstance(patches, list)
+        else set()
+    )
+    if not letters or not all(isinstance(letter, str) and letter for letter in letters):
+        raise entry.bad(
+            "drawing", _("This is no block drawing: it has a name, a grid and patches with letters.")
+        )
+    return sorted(letters)
+
+
+def read_fabrics(file: Entry, *, designer: User) -> dict[FabricKey, Fabric]:
+    """Find or make collections and fabrics; a fabric that is there already must be equal."""
+    fabrics: dict[FabricKey, Fabric] = {}
+    for entry in file.entries("collections"):
+        name = entry.text("name", most=SHORT)
+        collection, _made = Collection.objects.get_or_create(owner=designer, name=name)
+        known = {each.number: each for each in collection.fabrics.all()}
+        new: list[Fabric] = []
+        for row in entry.entries("fabrics"):
+            fabric = _fabric(row, collection)
+            if (name, fabric.number) in fabrics:
+                raise row.bad("number", _("There are two fabrics of this number. Number them apart."))
+            fabrics[name, fabric.number] = _same_fabric(known.get(fabric.number), fabric, row)
+            if fabric.number not in known:
+                new.append(fabric)
+        Fabric.objects.bulk_create(new)
+        entry.done()
+    return fabrics
+
+
+def _fabric(row: Entry, collection: Collection) -> Fabric:
+    fabric = Fabric(
+        collection=collection,
+        number=row.text("number", most=40),
+        name=row.text("name", most=SHORT),
+        colour=row.text("colour", most=7),
+        value=row.whole("value", least=1, most=MOST_SHADES, default=5),
+        direction=row.choice("direction", Direction, default=Direction.NONE),
+        nominal_width=row.length("nominal_width", default="44"),
+        usable_width=row.length("usable_width", default="40"),
+        weight_gsm=row.whole("weight_gsm", least=1, most=MOST_GSM, default=150),
+        fibre=row.text("fibre", blank=True, most=SHORT),
+        bleeds=row.flag("bleeds"),
+        basic=row.flag("basic"),
+    )
+    row.done()
+    if not (fabric.colour.startswith("#") and _is_hex(fabric.colour[1:])):
+        raise row.bad("colour", _("Write a colour as #1F3A54."))
+    if not 0 < fabric.usable_width <= fabric.nominal_width:
+        raise row.bad(
+            "usable_width", _("Write a usable width above 0 and not above the width with selvages.")
+        )
+    return fabric
+
+
+def _is_hex(text: str) -> bool:
+    return len(text) == len("RRGGBB") and all(sign in "0123456789abcdefABCDEF" for sign in text)
+
+
+def _same_fabric(known: Fabric | None, fabric: Fabric, row: Entry) -> Fabric:
+    """Give the fabric that is there already, when nothing about it differs."""
+    if known is None:
+        return fabric
+    names = [field.attname for field in Fabric._meta.concrete_fields if not field.primary_key]
+    if any(getattr(known, name) != getattr(fabric, name) for name in names):
+        raise row.bad(
+            "number", _("You have another fabric of this number. Rename the collection in the file.")
+        )
+    return known
+
+
+def read_quilt(
+    file: Entry, *, designer: User, blocks: dict[str, Block]
+) -> tuple[Quilt, dict[Place, PlacedBlock]]:
+    """Make the quilt with its letters and placed blocks."""
+    entry = file.entry("quilt")
+    quilt = _quilt(entry, designer)
+    letters = _quilt_letters(entry, quilt)
+    known = {letter.letter for letter in letters}
+    for name in QUILT_LETTERS:
+        _known_letter(entry, name, getattr(quilt, name), known | {""})
+    placed: dict[Place, PlacedBlock] = {}
+    for row in entry.entries("placed"):
+        made = _placed(row, quilt, blocks=blocks, known=known)
+        if (made.row, made.column) in placed:
+            raise row.bad("place", _("Two blocks lie in this place. Give one another place."))
+        placed[made.row, made.column] = made
+    entry.done()
+    QuiltLetter.objects.bulk_create(letters)
+    PlacedBlock.objects.bulk_create(placed.values())
+    return quilt, placed
+
+
+def _quilt(entry: Entry, designer: User) -> Quilt:
+    quilt = Quilt(
+        owner=designer,
+        name=entry.text("name", most=SHORT),
+        setting=entry.choice("setting", SettingKind, default=SettingKind.STRAIGHT),
+        rows=entry.whole("rows", least=1, most=60),
+        columns=entry.whole("columns", least=1, most=60),
+        block_size=entry.length("block_size"),
+        sashing_width=entry.length("sashing_width", default="0"),
+        sashing_outside=entry.flag("sashing_outside"),
+        border_width=entry.length("border_width", default="0"),
+        binding_strip=entry.length("binding_strip", default="2 1/2"),
+        backing_overage=entry.length("backing_overage", default="4"),
+        backing_seam=entry.length("backing_seam", default="1/2"),
+        **{name: entry.text(name, blank=True, most=3) for name in QUILT_LETTERS},
+    )
+    for name in ("block_size", "binding_strip"):
+        if not getattr(quilt, name):
+            raise entry.bad(name, _("This length must be more than 0."))
+    quilt.save()
+    return quilt
+
+
+def _quilt_letters(entry: Entry, quilt: Quilt) -> list[QuiltLetter]:
+    rows = entry.entries("letters")
+    letters: dict[str, QuiltLetter] = {}
+    hatches: set[int] = set()
+    for n, row in enumerate(rows):
+        letter = row.text("letter", most=3)
+        hatch = row.whole("hatch", default=n)
+        if letter in letters or hatch in hatches:
+            raise row.bad(
+                "letter", _("Letter or hatch stands here twice. Each letter has a hatch of its own.")
+            )
+        letters[letter] = QuiltLetter(quilt=quilt, letter=letter, role=row.text("role", most=60), hatch=hatch)
+        hatches.add(hatch)
+        row.done()
+    if not letters:
+        raise entry.bad("letters", _("A quilt needs one fabric letter at least."))
+    return list(letters.values())
+
+
+def _placed(row: Entry, quilt: Quilt, *, blocks: dict[str, Block], known: set[str]) -> PlacedBlock:
+    key = row.text("block", most=SHORT)
+    if key not in blocks:
+        raise row.bad("block", _("There is no block {key} in the file. Add it under blocks."), key=key)
+    at_row, at_column = read_place(row.plain("place"), row, "place")
+    placed = PlacedBlock(
+        quilt=quilt,
+        block=blocks[key],
+        row=at_row,
+        column=at_column,
+        turn=row.whole("turn", most=3, default=0),
+        own_size=row.length("own_size") if row.has("own_size") else None,
+        frame_letter=row.text("frame_letter", blank=True, most=3),
+        letters=row.texts("letters"),
+        methods=row.texts("methods"),
+    )
+    row.done()
+    _check_placed(row, placed, known)
+    return placed
+
+
+def _check_placed(row: Entry, placed: PlacedBlock, known: set[str]) -> None:
+    """Every letter of the block stands for one of the quilt; the block fits its place."""
+    _known_letter(row, "frame_letter", placed.frame_letter, known | {""})
+    for letter in read_letters(placed.block.drawing, row):
+        if letter not in placed.letters:
+            raise row.bad(
+                "letters",
+                _("Letter {letter} of the block has no letter of the quilt. Add it."),
+                letter=letter,
+            )
+    for letter, meant in placed.letters.items():
+        _known_letter(row, f"letters.{letter}", meant, known)
+    if placed.own_size is not None and not 0 < placed.own_size <= placed.quilt.block_size:
+        raise row.bad("own_size", _("Write a size above 0, at most that of the place."))
+
+
+def _known_letter(entry: Entry, name: str, letter: str, known: set[str]) -> None:
+    if letter not in known:
+        listed = ", ".join(sorted(known - {""}))
+        raise entry.bad(
+            name, _("The quilt has no letter {letter}. It has {known}."), letter=letter, known=listed
+        )
+
+
+def read_place(value: object, entry: Entry, key: str) -> Place:
+    """Read [row, column], counted from 0."""
+    is_pair = isinstance(value, list) and len(value) == PLACE_NUMBERS
+    if not is_pair or not all(type(number) is int and number >= 0 for number in value):  # type: ignore[attr-defined]  # is_pair says it is a list
+        raise entry.bad(key, _("Write a place as [row, column], counted from 0."))
+    row, column = value  # type: ignore[misc]  # checked above
+    return row, column
+
+
+def read_colorways(file: Entry, quilt: Quilt, fabrics: dict[FabricKey, Fabric]) -> None:
+    """Make the colorways; each gives every letter of the quilt a fabric of the file."""
+    letters = {each.letter: each for each in quilt.letters.all()}
+    slugs: set[str] = set()
+    for position, entry in enumerate(file.entries("colorways")):
+        slug = entry.text("slug", most=60)
+        if slug in slugs:
+            raise entry.bad("slug", _("There are two colorways {slug}. Rename one."), slug=slug)
+        slugs.add(slug)
+        colorway = Colorway(quilt=quilt, slug=slug, name=entry.text("name", most=60), position=position)
+        checked(colorway, entry, "slug").save()
+        chosen = entry.entry("fabrics")
+        rows = [
+            ColorwayFabric(colorway=colorway, letter=letter, fabric=_chosen(chosen, name, fabrics))
+            for name, letter in letters.items()
+        ]
+        chosen.done()
+        entry.done()
+        ColorwayFabric.objects.bulk_create(rows)
+    if not slugs:
+        raise file.bad("colorways", _("A program needs one colorway at least."))
+
+
+def _chosen(chosen: Entry, letter: str, fabrics: dict[FabricKey, Fabric]) -> Fabric:
+    pair = chosen.plain(letter)
+    fabric = (
+        fabrics.get(tuple(pair)) if isinstance(pair, list) and all(isinstance(x, str) for x in pair) else None
+    )
+    if fabric is None:
+        raise chosen.bad(letter, _("Write [collection, number] of a fabric that stands under collections."))
+    return fabric
