@@ -7,14 +7,14 @@ list, the sheet, the pictures, and virtual sewing (`rebuild`), which trusts noth
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
 from typing import Any, TypeAlias
 
-from patterns.engine.parts import Hand, Point, UnitKind
-from patterns.engine.surds import Number
+from patterns.engine.parts import Hand, Patch, Point, UnitKind
+from patterns.engine.surds import Number, write_number
 
 Size: TypeAlias = tuple[Number, Number]
 Fact: TypeAlias = Number | int | str | Size
@@ -124,6 +124,7 @@ class Spare:
     count: int
     fabrics: tuple[str, ...]
     size: Size  # unfinished
+    patches: tuple[Patch, ...] = ()  # of a trimmed unit: finished inches
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,4 +145,46 @@ class Recipe:
 
     def as_data(self) -> dict[str, Any]:
         """Give plain JSON data, numbers as text ("39/8", "1+1/2r2"): all that virtual sewing reads."""
-        raise NotImplementedError
+        return {
+            "name": self.name,
+            "finished": _texts(self.finished),
+            "seam": write_number(self.seam),
+            "order": self.order,
+            "pieces": [_piece(piece) for piece in self.pieces],
+            "steps": [_step(step) for step in self.steps],
+            "spares": [_spare(spare) for spare in self.spares],
+            "given": dict(self.given),
+            "place": dict(self.place),
+        }
+
+
+def _texts(numbers: Iterable[Number]) -> list[str]:
+    return [write_number(number) for number in numbers]
+
+
+def _piece(piece: Piece) -> dict[str, Any]:
+    return {
+        "id": piece.id,
+        "fabric": piece.fabric,
+        "width": write_number(piece.width),
+        "length": write_number(piece.length),
+        "count": piece.count,
+        "then": piece.then,
+    }
+
+
+def _step(step: Step) -> dict[str, Any]:
+    return {
+        "number": step.number,
+        "check": _texts(step.check) if step.check else None,
+        "operations": [dict(operation) for operation in step.operations],
+    }
+
+
+def _spare(spare: Spare) -> dict[str, Any]:
+    row = {"ref": spare.ref, "count": spare.count, "fabrics": list(spare.fabrics), "size": _texts(spare.size)}
+    if spare.patches:
+        row["patches"] = [
+            {"fabric": patch.fabric, "points": [_texts(point) for point in patch.points]} for patch in spare.patches
+        ]
+    return row

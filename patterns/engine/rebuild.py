@@ -1,0 +1,147 @@
+"""Virtual sewing: cut, sew and trim a recipe from its own data, and compare the result with the drawing.
+
+This is a check on the methods, so it shares nothing with them but exact numbers: it reads the plain
+data of `Recipe.as_data()` and has a plane geometry of its own (`rebuilding`).  No tolerance anywhere,
+save where a method cannot end exact and says so.
+
+A step's operations, each carried out `times` times (all lengths text such as "39/8", in inches):
+
+- cut: `of` a square, `along` "one diagonal" or "both diagonals", `gives` the triangles.  A cut part is
+  turned by quarter turns so that its corners, sorted, come first: half squares have their right angle
+  top left, quarter squares their long edge on the left.
+- across: `of` a strip set, every `every` inches, `pieces` times, `gives` the segments.
+- stack: lay each of `top` face down on a `corner` of `base` (turned by quarter turns first), `sew` and
+  `cut` along lines from place to place, moved right by `offset`; open every part; `gives` names the parts
+  by a place in them, or "each"; `loose` layers fall off.
+- join: `a` and `b` along the edges facing `a_edge` and `b_edge`, matched at start, end, middle (of `a`,
+  which lies on the left) or at two seams, sewn `seam` from the edge; `name` of the new seam.
+- rows: join the parts of each row, then the rows; a part is a name and its quarter turns clockwise.
+- ease: a piece whose size is not on the cutting step stands for one of the exact size.
+A part of stack or join may have a `trim`: finished `width` and `height`, `allowance`, and how it is aligned.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from patterns.engine.rebuilding.comparing import Finding, compare, finding, left_over, scaled
+from patterns.engine.rebuilding.easing import Deviation
+from patterns.engine.rebuilding.faults import Rule, SewingFault
+from patterns.engine.rebuilding.plane import tidy
+from patterns.engine.rebuilding.reading import number, point, polygon
+from patterns.engine.rebuilding.table import Table
+from patterns.engine.rebuilding.works import Facet, Work, cloth, same
+
+__all__ = ["Deviation", "Finding", "Proof", "Sewn", "prove", "scaled", "sew"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sewn:
+    """What lies on the table at the end; `whole` is None when sewing had to stop."""
+
+    whole: Work | None
+    stock: Mapping[str, tuple[Work, int]]
+    findings: tuple[Finding, ...]
+    deviations: tuple[Deviation, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """The result of virtual sewing: "goes together: 45 of 45 patches", or why not."""
+
+    goes_together: bool
+    patches: int
+    patches_right: int
+    findings: tuple[Finding, ...]
+    deviations: tuple[Deviation, ...]  # units that cannot end exact, and by how much they miss
+
+
+def sew(data: Mapping[str, Any]) -> Sewn:
+    """Sew a recipe from its data; whatever is wrong with it becomes a finding, never an exception."""
+    try:
+        table = Table(number(data["seam"]))
+        _lay_out(table, data)
+    except (KeyError, TypeError, ValueError, ZeroDivisionError, SewingFault) as error:
+        return Sewn(whole=None, stock={}, findings=(_found(0, error),), deviations=())
+    for step in data["steps"]:
+        try:
+            _sew_step(table, step)
+        except (KeyError, IndexError, TypeError, ValueError, ZeroDivisionError, SewingFault) as error:
+            findings = (_found(table.step, error),)
+            return Sewn(whole=None, stock=table.stock, findings=findings, deviations=tuple(table.deviations))
+    return _cleared(table, data)
+
+
+def prove(data: Mapping[str, Any], drawing: Mapping[str, Any]) -> Proof:
+    """Sew a recipe and compare it with the drawing (`grid` and `patches` as in a block drawing file)."""
+    sewn = sew(data)
+    patches, right, findings = len(drawing["patches"]), 0, list(sewn.findings)
+    if sewn.whole is not None:
+        patches, right, wrong = compare(sewn.whole, data, drawing, number(data["seam"]))
+        findings += wrong
+    return Proof(
+        goes_together=not findings,
+        patches=patches,
+        patches_right=right,
+        findings=tuple(findings),
+        deviations=sewn.deviations,
+    )
+
+
+def _lay_out(table: Table, data: Mapping[str, Any]) -> None:
+    for row in data["pieces"]:
+        work = cloth(row["fabric"], width=number(row["width"]), length=number(row["length"]), piece=row["id"])
+        table.put(row["id"], work, int(row["count"]))
+        table.to_cut[row["id"]] = row["then"]
+    for ref, block in data.get("given", {}).items():
+        table.put(ref, _given(ref, block, table), int(block["count"]))
+
+
+def _given(ref: str, block: Mapping[str, Any], table: Table) -> Work:
+    """Take a finished block from elsewhere: its patches in finished inches, its raw edges round them."""
+    seam = table.allowance
+    width, height = point(block["size"])
+    facets = tuple(
+        Facet(row["fabric"], tidy(tuple((x + seam, y + seam) for x, y in polygon(row["points"]))), ref)
+        for row in block["patches"]
+    )
+    return Work(facets, (width + 2 * seam, height + 2 * seam), solid=True)
+
+
+def _sew_step(table: Table, step: Mapping[str, Any]) -> None:
+    table.step = int(step["number"])
+    for operation in step["operations"]:
+        table.sew(operation)
+    if step.get("check"):
+        _measure(table, step)
+
+
+def _measure(table: Table, step: Mapping[str, Any]) -> None:
+    """Hold the last part made against the step's check measurement."""
+    made = step["operations"][-1]["gives"]
+    last = made if isinstance(made, str) else (made[0] if isinstance(made, list) else made)["id"]
+    box, check = table.stock[last][0].box, point(step["check"])
+    if not all(same(a, b) for a, b in zip(box, check, strict=True)):
+        raise SewingFault(
+            Rule.CHECK, where=last, expected=f"{check[0]} x {check[1]}", found=f"{box[0]} x {box[1]}"
+        )
+
+
+def _cleared(table: Table, data: Mapping[str, Any]) -> Sewn:
+    table.step = 0
+    try:
+        whole = table.take(data["place"]["ref"], 1).turned(int(data["place"]["turn"]))
+        findings = left_over(table.stock, table.made_in, data["spares"], table.allowance)
+    except (KeyError, TypeError, ValueError, SewingFault) as error:
+        return Sewn(whole=None, stock=table.stock, findings=(_found(0, error),), deviations=())
+    return Sewn(
+        whole=whole, stock=table.stock, findings=tuple(findings), deviations=tuple(table.deviations)
+    )
+
+
+def _found(step: int, error: Exception) -> Finding:
+    if isinstance(error, SewingFault):
+        return finding(step, error)
+    return Finding(step=step, piece="", expected="readable data", found=repr(error), rule=Rule.READABLE.value)

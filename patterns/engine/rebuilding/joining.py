@@ -1,0 +1,174 @@
+"""Joining: two edges right sides together, sewn one seam allowance from the edge and opened; and whole rows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from patterns.engine.rebuilding.faults import Rule, SewingFault
+from patterns.engine.rebuilding.plane import (
+    HALF,
+    ZERO,
+    Line,
+    Motion,
+    Point,
+    cross,
+    dot,
+    length,
+    line_facing,
+    meeting,
+    minus,
+    plus,
+    turn_onto,
+)
+from patterns.engine.rebuilding.reading import Data, number, point
+from patterns.engine.rebuilding.works import Facet, Seam, Work, clip_facets, same, total_area
+from patterns.engine.surds import Number, sign
+
+ROW_LIMIT = Fraction(1, 8)  # inches; eased pieces may add up to this along one row (common practice)
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """The outer edge that faces a direction: its line, and where it starts and ends along it."""
+
+    line: Line
+    along: Point  # the work on the left
+    start: Number
+    end: Number
+
+    def at(self, match: object, work: Work) -> Number:
+        """Give the place along the edge that is matched: start, end, middle or a seam's end."""
+        if match == "middle":
+            return (self.start + self.end) * HALF
+        if match in ("start", "end"):
+            return self.start if match == "start" else self.end
+        met = meeting(work.seams[str(match)].line, self.line) if str(match) in work.seams else None
+        if met is None:
+            raise SewingFault(Rule.READABLE, where=str(match), expected="a seam that ends at the edge")
+        return dot(self.along, met)
+
+
+def edge_facing(work: Work, normal: Point) -> Edge:
+    """Find the outermost edge of a work that faces a direction; what sticks out past it must be a dog-ear."""
+    along = (normal[1], -normal[0])
+    sides: dict[Number, list[tuple[Number, Number]]] = {}
+    for facet in work.facets:
+        for i, p in enumerate(facet.points):
+            before = facet.points[i - 1]
+            if dot(normal, minus(p, before)) == 0 and _faces(facet, normal, p):
+                ends = sorted((dot(along, before), dot(along, p)))
+                sides.setdefault(dot(normal, p), []).append((ends[0], ends[1]))
+    if not sides:
+        raise SewingFault(Rule.EDGES, expected=f"an edge facing {normal[0]}, {normal[1]}", found="none")
+    longest = max(map(_run, sides.values()))
+    level = max(key for key, ends in sides.items() if 4 * _run(ends) >= longest)  # a dog-ear is no edge
+    start, end = min(e[0] for e in sides[level]), max(e[1] for e in sides[level])
+    return Edge(Line(normal, level), along, start, end)
+
+
+def _faces(facet: Facet, normal: Point, on_edge: Point) -> bool:
+    level = dot(normal, on_edge)
+    return all(sign(dot(normal, p) - level) <= 0 for p in facet.points)
+
+
+def _run(ends: list[tuple[Number, Number]]) -> Number:
+    total: Number = ZERO
+    for start, end in ends:
+        total = total + end - start
+    return total
+
+
+def join(first: Work, second: Work, operation: Data, allowance: Number) -> Work:
+    """Join two works; the second is turned, never mirrored."""
+    _check_seam(operation, allowance)
+    a, b = edge_facing(first, point(operation["a_edge"])), edge_facing(second, point(operation["b_edge"]))
+    if operation.get("flush", True) and not same((a.end - a.start) * length(b.along), (b.end - b.start) * length(a.along)):
+        raise SewingFault(Rule.EDGES, where=operation["b"], expected=str(a.end - a.start), found=str(b.end - b.start))
+    for edge, work in ((a, first), (b, second)):
+        beyond = total_area(clip_facets(work.facets, edge.line.reversed()))
+        if sign(beyond - allowance * allowance) > 0:
+            raise SewingFault(Rule.EDGES, where=operation["b"], found="fabric beyond the edge")
+    return _opened(first, second, (a, b), operation, allowance)
+
+
+def _check_seam(operation: Data, allowance: Number) -> None:
+    seam = number(operation["seam"])
+    if not same(seam, allowance):
+        raise SewingFault(Rule.SEAM, expected=str(allowance), found=str(seam))
+
+
+def _opened(first: Work, second: Work, edges: tuple[Edge, Edge], operation: Data, allowance: Number) -> Work:
+    a, b = edges
+    matches = operation["match"]
+    match_a, match_b = matches if isinstance(matches, list | tuple) else (matches, matches)
+    turn = turn_onto(b.line.normal, minus((ZERO, ZERO), a.line.normal))
+    seam = a.line.moved(-allowance)
+    spot_b = turn.apply(_on(b, b.at(_other(match_b), second)))
+    target = plus(_on(a, a.at(match_a, first)), a.line.normal, -2 * allowance / length(a.line.normal))
+    motion = replace(turn, shift=minus(target, spot_b))
+    laid = second.moved(motion, second.box)
+    facets = clip_facets(first.facets, seam) + clip_facets(laid.facets, seam.reversed())
+    on_seam = plus(_on(a, a.start), a.line.normal, -allowance / length(a.line.normal))
+    return Work(facets, first.box, solid=False, seams={**first.seams, operation["name"]: Seam(on_seam, a.along)})
+
+
+def _other(match: object) -> object:
+    """The second layer lies the other way round: its start meets the first one's end."""
+    return {"start": "end", "end": "start"}.get(str(match), match)
+
+
+def _on(edge: Edge, place: Number) -> Point:
+    """Give the point of an edge at a place along it."""
+    square = dot(edge.along, edge.along)
+    foot = (edge.line.normal[0] * edge.line.level / square, edge.line.normal[1] * edge.line.level / square)
+    return plus(foot, edge.along, place / square)
+
+
+def join_rows(rows: list[list[tuple[Work, str]]], operation: Data, allowance: Number) -> Work:
+    """Join the parts of each row, then the rows; every part is a full rectangle and edges are equal."""
+    _check_seam(operation, allowance)
+    bands = [_row(row, allowance) for row in rows]
+    width = bands[0].box[0]
+    for band, row in zip(bands, rows, strict=True):
+        if not same(band.box[0], width):
+            raise SewingFault(Rule.EDGES, where=row[0][1], expected=str(width), found=str(band.box[0]))
+    return _strung(bands, allowance, axis=1)
+
+
+def _row(row: list[tuple[Work, str]], allowance: Number) -> Work:
+    height = row[0][0].box[1]
+    for work, ref in row:
+        if not work.solid:
+            raise SewingFault(Rule.EDGES, where=ref, expected="a trimmed part")
+        if not same(work.box[1], height):
+            raise SewingFault(Rule.EDGES, where=ref, expected=str(height), found=str(work.box[1]))
+    return _strung([work for work, _ in row], allowance, axis=0)
+
+
+def _strung(works: list[Work], allowance: Number, *, axis: int) -> Work:
+    """Put works side by side (axis 0) or one under the other (axis 1), overlapping by two allowances."""
+    normal: Point = ((Fraction(1), ZERO), (ZERO, Fraction(1)))[axis]
+    start: Number = ZERO
+    facets: list[Facet] = []
+    for i, work in enumerate(works):
+        shift = Motion(Fraction(1), ZERO, (normal[0] * start, normal[1] * start))
+        kept = work.moved(shift, work.box).facets
+        if i:
+            kept = clip_facets(kept, Line(normal, start + allowance).reversed())
+        if i < len(works) - 1:
+            kept = clip_facets(kept, Line(normal, start + work.box[axis] - allowance))
+        facets += kept
+        start = start + work.box[axis] - 2 * allowance
+    box = list(works[0].box)
+    box[axis] = start + 2 * allowance
+    return Work(tuple(facets), (box[0], box[1]), solid=True, slack=_slack(works, axis))
+
+
+def _slack(works: list[Work], axis: int) -> tuple[Number, Number]:
+    """Add what eased pieces miss along the seams, and take the worst across; over 1/8 in is too much."""
+    sums: list[Number] = [max(w.slack[k] for w in works) for k in (0, 1)]
+    sums[axis] = sum((w.slack[axis] for w in works), ZERO)
+    if sign(sums[axis] - ROW_LIMIT) > 0:
+        raise SewingFault(Rule.ERROR, expected=f"at most {ROW_LIMIT} along a row", found=str(sums[axis]))
+    return (sums[0], sums[1])

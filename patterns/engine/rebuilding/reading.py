@@ -1,0 +1,54 @@
+"""Reading the plain data of a recipe: numbers are text, points are pairs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, TypeAlias
+
+from patterns.engine.rebuilding.plane import Line, Point, line_through, minus, plus
+from patterns.engine.rebuilding.works import Work
+from patterns.engine.surds import Number, parse_number
+
+Data: TypeAlias = Mapping[str, Any]
+
+
+def number(text: object) -> Number:
+    """Read a number from its text; a float or other kind is refused with ValueError."""
+    if not isinstance(text, str | int) or isinstance(text, bool):
+        raise ValueError(f"not an exact number: {text!r}")
+    return parse_number(str(text))
+
+
+def point(pair: object) -> Point:
+    """Read a pair of numbers."""
+    if not isinstance(pair, list | tuple):
+        raise ValueError(f"not a pair: {pair!r}")
+    x, y = pair
+    return (number(x), number(y))
+
+
+def polygon(pairs: object) -> tuple[Point, ...]:
+    """Read a list of corners."""
+    if not isinstance(pairs, list | tuple):
+        raise ValueError(f"not a list of points: {pairs!r}")
+    return tuple(map(point, pairs))
+
+
+def ruled(line: Data, base: Work, tops: list[Work], corners: list[Point]) -> Line:
+    """Lay a line from place to place, on the base or on a top as it lies, moved right by `offset`."""
+    start, end = (_spot(line[key], base, tops, corners) for key in ("from", "to"))
+    return line_through(start, end).moved(number(line.get("offset", "0")))
+
+
+def _spot(spot: object, base: Work, tops: list[Work], corners: list[Point]) -> Point:
+    if isinstance(spot, str):
+        return base.place(spot)
+    if not isinstance(spot, list | tuple):
+        raise ValueError(f"not a place: {spot!r}")
+    index, name = spot
+    return plus(corners[index], tops[index].place(name))
+
+
+def corner_of(base: Work, top: Work, place: str) -> Point:
+    """Give where the top's own top left corner comes when it is laid on a corner of the base."""
+    return minus(base.place(place), top.place(place))

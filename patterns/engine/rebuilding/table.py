@@ -1,0 +1,142 @@
+"""The sewing table: takes pieces and parts out of stock by name, sews, and puts the results back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from patterns.engine.rebuilding.cuts import cut_across, cut_diagonally
+from patterns.engine.rebuilding.easing import Deviation, ease_piece, ease_unit
+from patterns.engine.rebuilding.faults import Rule, SewingFault
+from patterns.engine.rebuilding.folding import Opened, lay, open_all
+from patterns.engine.rebuilding.joining import join, join_rows
+from patterns.engine.rebuilding.reading import Data
+from patterns.engine.rebuilding.trimming import inner_looks, trim
+from patterns.engine.rebuilding.works import Work
+from patterns.engine.surds import Number
+
+THEN = {"one diagonal": "cut once diagonally", "both diagonals": "cut twice diagonally"}
+
+
+@dataclass(slots=True)
+class Table:
+    """What lies on the table while a recipe is sewn; `step` is the one being sewn."""
+
+    allowance: Number
+    step: int = 0
+    stock: dict[str, tuple[Work, int]] = field(default_factory=dict)
+    made_in: dict[str, int] = field(default_factory=dict)
+    to_cut: dict[str, str] = field(default_factory=dict)  # pieces by what the cutting table says of them
+    deviations: list[Deviation] = field(default_factory=list)
+
+    def put(self, ref: str, work: Work, count: int) -> None:
+        """Lay `count` copies of a part on the table; parts of one name must be alike."""
+        if count < 1:
+            raise SewingFault(Rule.COUNT, where=ref, expected="1", found=str(count))
+        there, number = self.stock.get(ref, (work, 0))
+        if self._looks(there) != self._looks(work):
+            raise SewingFault(Rule.ALIKE, where=ref)
+        self.stock[ref] = (there, number + count)
+        self.made_in.setdefault(ref, self.step)
+
+    def _looks(self, work: Work) -> object:
+        """Compare trimmed parts within the seam line, others as they are."""
+        if work.solid:
+            return (work.box, inner_looks(work.facets, work.box, self.allowance))
+        return work.looks()
+
+    def take(self, ref: str, count: int, then: str = "") -> Work:
+        """Take `count` copies of a part off the table."""
+        if ref not in self.stock:
+            raise SewingFault(Rule.COUNT, where=ref, expected=str(count), found="0")
+        if self.to_cut.get(ref, then if ref in self.to_cut else "") != then:
+            raise SewingFault(Rule.THEN, where=ref, expected=self.to_cut[ref] or "whole", found=then or "whole")
+        work, number = self.stock[ref]
+        if number < count or count < 1:
+            raise SewingFault(Rule.COUNT, where=ref, expected=str(count), found=str(number))
+        self.stock[ref] = (work, number - count)
+        return work
+
+    def sew(self, operation: Data) -> None:
+        """Carry out one operation as often as it says."""
+        name = operation["op"]
+        if name not in OPERATIONS:
+            raise SewingFault(Rule.READABLE, expected="a known operation", found=str(name))
+        OPERATIONS[name](self, operation, int(operation.get("times", 1)))
+
+    def finish(self, work: Work, how: Data | None, ref: str) -> Work:
+        """Trim a part where it says so, compare it with its ideal where it cannot be exact."""
+        if how is None:
+            return work
+        trimmed = trim(work, how, self.allowance, where=ref)
+        if "ideal" in how:
+            trimmed, off = ease_unit(trimmed, how["ideal"], self.allowance, where=ref)
+            self.deviations.append(Deviation(self.step, ref, off))
+        return trimmed
+
+
+def _cut(table: Table, operation: Data, times: int) -> None:
+    square = table.take(operation["of"], times, THEN[operation["along"]])
+    part, count = cut_diagonally(square, operation)
+    table.put(operation["gives"], part, count * times)
+
+
+def _across(table: Table, operation: Data, times: int) -> None:
+    part, count = cut_across(table.take(operation["of"], times), operation)
+    table.put(operation["gives"], part.stamped(table.step), count * times)
+
+
+def _stack(table: Table, operation: Data, times: int) -> None:
+    base = table.take(operation["base"], times)
+    tops = [table.take(row["ref"], times) for row in operation["top"]]
+    parts, loose = open_all(lay(operation, base, tops, table.allowance), operation["seam"])
+    if loose != int(operation.get("loose", 0)):
+        raise SewingFault(Rule.OPEN, where=operation["base"], expected=f"{operation.get('loose', 0)} loose", found=f"{loose} loose")
+    left = list(parts)
+    for row in operation["gives"]:
+        for part in _named(left, row["at"], base):
+            left.remove(part)
+            work = table.finish(_alike(part.work, row, table), row.get("trim"), row["id"])
+            table.put(row["id"], work.stamped(table.step), times)
+    if left:
+        raise SewingFault(Rule.COUNT, where=operation["base"], expected=str(len(parts) - len(left)), found=str(len(parts)))
+
+
+def _named(parts: list[Opened], place: str, base: Work) -> list[Opened]:
+    """Give the parts that a place of the base lies in, or all."""
+    if place == "each":
+        return list(parts)
+    spot = base.place(place)
+    found = [p for p in parts if all(side.height(spot) <= 0 for side in p.region.sides)]
+    if len(found) != 1:
+        raise SewingFault(Rule.READABLE, where=place, expected="1 part there", found=str(len(found)))
+    return found
+
+
+def _alike(work: Work, row: Data, table: Table) -> Work:
+    """Turn an untrimmed part by quarter turns onto one that has its name already."""
+    if row.get("trim") or row["id"] not in table.stock:
+        return work
+    looks = table.stock[row["id"]][0].looks()
+    return next((t for k in range(4) if (t := work.turned(k)).stamped(table.step).looks() == looks), work)
+
+
+def _join(table: Table, operation: Data, times: int) -> None:
+    first, second = table.take(operation["a"], times), table.take(operation["b"], times)
+    row = operation["gives"]
+    work = table.finish(join(first, second, operation, table.allowance), row.get("trim"), row["id"])
+    table.put(row["id"], work.stamped(table.step), times)
+
+
+def _rows(table: Table, operation: Data, times: int) -> None:
+    rows = [[(table.take(ref, times).turned(int(turn)), ref) for ref, turn in row] for row in operation["rows"]]
+    work = join_rows(rows, operation, table.allowance)
+    table.put(operation["gives"], work.stamped(table.step), times)
+
+
+def _ease(table: Table, operation: Data, times: int) -> None:
+    work, off = ease_piece(table.take(operation["of"], times), operation, table.allowance)
+    table.deviations.append(Deviation(table.step, operation["of"], off))
+    table.put(operation["gives"], work.stamped(table.step), times)
+
+
+OPERATIONS = {"cut": _cut, "across": _across, "stack": _stack, "join": _join, "rows": _rows, "ease": _ease}

@@ -1,0 +1,176 @@
+"""What all methods share: the style of a program, what a method is asked for, and what it answers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from fractions import Fraction
+from typing import Any
+
+from patterns.engine.parts import Unit, UnitKind
+from patterns.engine.steps import Phrase, Spare
+from patterns.engine.surds import Number, ceiling, root, write_number
+
+TWO = Fraction(2)
+HALF_SQUARE = 2 + root(2)  # x seam: what two 45 degree points add to an edge with its square corner
+QUARTER_SQUARE = 2 + 2 * root(2)  # x seam: what two 45 degree points add to a long edge, as a square
+UNIT = "unit"  # the name of a method's result, until the recipe gives it the unit's own
+
+
+class HouseStyle(StrEnum):
+    """How a program cuts units that are trimmed."""
+
+    EXACT = "exact"
+    OVERSIZED = "oversized"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Style:
+    """How a program sews.  Lengths in inches; a metric program gives its 0.75 cm as 75/254.
+
+    Oversized half-squares are cut finished + 1, quarter-squares and geese finished + 1 1/2 (common
+    practice), never less than the exact size.  `overrides` maps unit keys to methods.  `dark` ranks the
+    letters from light to dark; without it a later letter counts as darker.
+    """
+
+    seam: Fraction = Fraction(1, 4)
+    step: Fraction = Fraction(1, 8)
+    house: HouseStyle = HouseStyle.EXACT
+    half_square_extra: Fraction = Fraction(1)
+    quarter_square_extra: Fraction = Fraction(3, 2)
+    usable_width: Fraction = Fraction(40)
+    overrides: Mapping[str, str] = field(default_factory=dict)
+    dark: Mapping[str, int] = field(default_factory=dict)
+
+    def darker(self, letters: tuple[str, ...]) -> str:
+        """Give the letter to press toward."""
+        return max(letters, key=lambda letter: (self.dark.get(letter, 0), len(letter), letter))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Need:
+    """Cut pieces a method asks for, under a name of its own until the recipe merges them."""
+
+    ref: str
+    fabric: str
+    width: Fraction
+    length: Fraction
+    count: int
+    then: str = ""
+    purpose: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """One unit made by a method: what to cut, how to sew, what stays over."""
+
+    needs: tuple[Need, ...]
+    operations: tuple[dict[str, Any], ...]
+    words: tuple[Phrase, ...] = ()
+    spares: tuple[Spare, ...] = ()
+    warnings: tuple[Phrase, ...] = ()
+    patched: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """Make `make` of a unit in a style; `nudge` cutting steps larger when the first size is too small."""
+
+    unit: Unit
+    make: int
+    style: Style
+    nudge: int = 0
+
+    @property
+    def seam(self) -> Fraction:
+        """Give the seam allowance."""
+        return self.style.seam
+
+    @property
+    def unfinished(self) -> tuple[Number, Number]:
+        """Give the unit's size with its seams."""
+        return (self.unit.width + 2 * self.seam, self.unit.height + 2 * self.seam)
+
+    def up(self, exact: Number) -> Fraction:
+        """Round a cut size up to the cutting step."""
+        return ceiling(exact, self.style.step) + self.nudge * self.style.step
+
+    def half_square(self, finished: Number) -> Fraction:
+        """Cut size of a square that makes half-squares in pairs: finished + (2 + sqrt 2) seams, or oversized."""
+        return self._cut(finished, HALF_SQUARE, self.style.half_square_extra)
+
+    def quarter_square(self, finished: Number) -> Fraction:
+        """Cut size of a square that is cut twice: finished + (2 + 2 sqrt 2) seams, or oversized."""
+        return self._cut(finished, QUARTER_SQUARE, self.style.quarter_square_extra)
+
+    def _cut(self, finished: Number, seams: Number, extra: Fraction) -> Fraction:
+        exact = self.up(finished + seams * self.seam)
+        if self.style.house is HouseStyle.EXACT:
+            return exact
+        return max(exact, ceiling(finished + extra, self.style.step))
+
+    def on_step(self, *lengths: Number) -> bool:
+        """Say whether lengths lie on the cutting step."""
+        return all(not isinstance(n := length / self.style.step, Fraction) or n.denominator == 1 for length in lengths)
+
+    def trim(self, align: Mapping[str, Any]) -> dict[str, Any]:
+        """Write the trim to this unit's size."""
+        return {
+            "width": write_number(self.unit.width),
+            "height": write_number(self.unit.height),
+            "allowance": write_number(self.seam),
+            "align": dict(align),
+        }
+
+    def spare(self, count: int) -> tuple[Spare, ...]:
+        """Name units left over."""
+        if not count:
+            return ()
+        return (
+            Spare(
+                ref=UNIT,
+                count=count,
+                fabrics=tuple(patch.fabric for patch in self.unit.patches),
+                size=self.unfinished,
+                patches=self.unit.patches,
+            ),
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Method:
+    """A way to make one kind of unit."""
+
+    name: str
+    kind: UnitKind
+    admits: Callable[[Job], bool]
+    draft: Callable[[Job], Draft]
+
+
+def text(number: Number) -> str:
+    """Write a number into the data of a step."""
+    return write_number(number)
+
+
+def pair(x: Number | int, y: Number | int) -> list[str]:
+    """Write a point or direction into the data of a step."""
+    return [write_number(Fraction(n) if isinstance(n, int) else n) for n in (x, y)]
+
+
+def share(count: int, per: int) -> int:
+    """Give how many are needed when each gives `per`."""
+    return -(-count // per)
+
+
+def triangle_spare(ref: str, count: int, fabric: str, size: tuple[Number, Number]) -> tuple[Spare, ...]:
+    """Name triangles left over; size is that of the box round one."""
+    return (Spare(ref=ref, count=count, fabrics=(fabric,), size=size),) if count else ()
+
+
+def always(job: Job) -> bool:
+    """Admit a method for every unit of its kind."""
+    return bool(job.make)
+
+
+MAKE_ONE = Phrase("Make one first and measure it before you go on.")

@@ -1,0 +1,134 @@
+"""Quarter-square triangles from two half-square triangles.
+
+Two are laid right sides together, sewn beside the other diagonal and cut apart: out come a unit and its mirror
+image, so this is admitted only where the unit equals its own mirror image, turned perhaps.  The half-square
+triangles are trimmed to finished + (2 + sqrt 2) seams, rounded up to the cutting step (derived geometry).
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from patterns.engine.parts import UnitKind
+from patterns.engine.steps import Phrase, Spare
+from patterns.engine.units.base import (
+    HALF_SQUARE,
+    MAKE_ONE,
+    UNIT,
+    Draft,
+    Job,
+    Method,
+    Need,
+    pair,
+    share,
+    text,
+)
+from patterns.engine.units.half_square import FALLING, RISING, both_sides, line
+from patterns.engine.units.quarter_square import PURPOSE, trim, trim_words
+
+QUARTER_TURNS = ((-1, 1), (-1, -1), (1, -1), (1, 1))  # the mirrored part's seam, turned clockwise
+
+
+def crossed(job: Job) -> Draft:
+    """Make half-square triangles, lay them crosswise, sew both sides of the other diagonal, cut: two units."""
+    top, right, bottom, left = job.unit.fabrics
+    times = share(job.make, 2)
+    first, second = (left, top), (right, bottom)  # below left and above right of the falling seam
+    alike = second in (first, first[::-1])
+    counts = {first: 2 * times} if alike else {first: times, second: times}
+    needs: list[Need] = []
+    operations: list[dict[str, Any]] = []
+    spares: list[Spare] = []
+    for i, (letters, count) in enumerate(counts.items()):
+        needs += _squares(job, letters, i, share(count, 2))
+        operations.append(_half_squares(job, i, share(count, 2)))
+        spares += _spare(job, letters, i, 2 * share(count, 2) - count)
+    top_ref, turn = ("half-square 0", 3 if second == first[::-1] else 1) if alike else ("half-square 1", 1)
+    operations.append(_cross(job, times, top_ref, turn))
+    spares += job.spare(2 * times - job.make)
+    return Draft(needs=tuple(needs), operations=tuple(operations), words=_words(job), spares=tuple(spares))
+
+
+def half_square_size(job: Job) -> Fraction:
+    """Give the size the half-square triangles are trimmed to."""
+    return job.up(job.unit.width + HALF_SQUARE * job.seam)
+
+
+def _squares(job: Job, letters: tuple[str, str], i: int, pairs: int) -> list[Need]:
+    size = job.half_square(half_square_size(job) - 2 * job.seam)
+    below, above = letters
+    return [
+        Need(ref=f"base {i}", fabric=above, width=size, length=size, count=pairs, purpose=PURPOSE),
+        Need(ref=f"top {i}", fabric=below, width=size, length=size, count=pairs, purpose=PURPOSE),
+    ]
+
+
+def _half_squares(job: Job, i: int, pairs: int) -> dict[str, Any]:
+    finished = text(half_square_size(job) - 2 * job.seam)
+    align = {"how": "slide", "seam": "s1", "at": pair(0, 0), "along": pair(1, 1)}
+    cut_down = {"width": finished, "height": finished, "allowance": text(job.seam), "align": align}
+    return {
+        "op": "stack",
+        "times": pairs,
+        "base": f"base {i}",
+        "top": [{"ref": f"top {i}", "corner": "top left"}],
+        "sew": both_sides(FALLING, text(job.seam)),
+        "cut": [line(FALLING)],
+        "seam": "s1",
+        "gives": [{"id": f"half-square {i}", "at": "each", "trim": cut_down}],
+    }
+
+
+def _spare(job: Job, letters: tuple[str, str], i: int, count: int) -> list[Spare]:
+    size = half_square_size(job)
+    return [Spare(ref=f"half-square {i}", count=count, fabrics=letters, size=(size, size))] if count else []
+
+
+def _cross(job: Job, times: int, top: str, turn: int) -> dict[str, Any]:
+    """Sew the second across the first; the part at the lower right is the mirror image, and is turned."""
+    mirror = mirror_turns(job.unit.fabrics)
+    return {
+        "op": "stack",
+        "times": times,
+        "base": "half-square 0",
+        "top": [{"ref": top, "corner": "top left", "turn": turn}],
+        "sew": both_sides(RISING, text(job.seam)),
+        "cut": [line(RISING)],
+        "seam": "s2",
+        "gives": [
+            {"id": UNIT, "at": "top left", "trim": trim(job, (1, -1))},
+            {"id": UNIT, "at": "bottom right", "trim": trim(job, QUARTER_TURNS[mirror or 0])},
+        ],
+    }
+
+
+def mirror_turns(fabrics: tuple[str, ...]) -> int | None:
+    """Give the quarter turns that take the mirror image into the unit itself; None when none does."""
+    top, right, bottom, left = fabrics
+    mirrored = (right, top, left, bottom)
+    for turns in range(4):
+        if mirrored[4 - turns :] + mirrored[: 4 - turns] == fabrics:
+            return turns
+    return None
+
+
+def _words(job: Job) -> tuple[Phrase, ...]:
+    size = half_square_size(job)
+    return (
+        Phrase("Draw one diagonal on the wrong side of half of the squares. Sew {seam} from it, on both sides, and cut on it.", {"seam": job.seam}),
+        Phrase("Press toward fabric {fabric}. Trim to {size}.", {"fabric": job.style.darker(job.unit.fabrics), "size": (size, size)}),
+        Phrase("Lay two on each other, right sides together, seams nested and unlike fabrics facing. Draw the other diagonal; sew on both sides, cut on it."),
+        MAKE_ONE,
+        Phrase("Press to one side."),
+        trim_words(job),
+    )
+
+
+def _own_mirror(job: Job) -> bool:
+    return mirror_turns(job.unit.fabrics) is not None
+
+
+METHODS = (
+    Method(name="from two half-square triangles", kind=UnitKind.QUARTER_SQUARE, admits=_own_mirror, draft=crossed),
+)

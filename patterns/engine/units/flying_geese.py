@@ -1,0 +1,167 @@
+"""Flying geese: one at a time from triangles, by flipping corners, and four at a time.
+
+Sizes: goose square W + (2 + 2 sqrt 2) seams, wing squares H + (2 + sqrt 2) seams (derived geometry; the
+trade's + 1 1/4 and + 7/8 in round them up at a 1/4 in seam).
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from patterns.engine.parts import UnitKind
+from patterns.engine.steps import Phrase
+from patterns.engine.units.base import (
+    MAKE_ONE,
+    TWO,
+    UNIT,
+    Draft,
+    Job,
+    Method,
+    Need,
+    always,
+    pair,
+    share,
+    text,
+    triangle_spare,
+)
+from patterns.engine.units.folds import flip
+from patterns.engine.units.half_square import FALLING, RISING, both_sides, line
+
+PURPOSE = "flying geese"
+
+
+def single(job: Job) -> Draft:
+    """Sew two small triangles to a large one."""
+    goose, left, right = job.unit.fabrics
+    large, small = job.quarter_square(job.unit.width), job.half_square(job.unit.height)
+    count = share(job.make, 4)
+    needs = [Need(ref="p1", fabric=goose, width=large, length=large, count=count, then="cut twice diagonally", purpose=PURPOSE)]
+    operations = [{"op": "cut", "of": "p1", "times": count, "along": "both diagonals", "gives": "goose"}]
+    spares = list(triangle_spare("goose", 4 * count - job.make, goose, (large / TWO, large)))
+    wings = {left: 2 * job.make} if left == right else {left: job.make, right: job.make}
+    for i, (letter, number) in enumerate(wings.items()):
+        cut = share(number, 2)
+        piece = Need(ref=f"p{i + 2}", fabric=letter, width=small, length=small, count=cut, then="cut once diagonally", purpose=PURPOSE)
+        needs.append(piece)
+        operations.append({"op": "cut", "of": piece.ref, "times": cut, "along": "one diagonal", "gives": f"wing {letter}"})
+        spares += triangle_spare(f"wing {letter}", 2 * cut - number, letter, (small, small))
+    operations += _wings(job, f"wing {left}", f"wing {right}")
+    return Draft(needs=tuple(needs), operations=tuple(operations), words=_single_words(job), spares=tuple(spares))
+
+
+def _wings(job: Job, left: str, right: str) -> list[dict[str, Any]]:
+    """Join the wings, sharp ends matched at the goose's base; they reach past its point."""
+    common = {"op": "join", "times": job.make, "b_edge": pair(1, 1), "flush": False, "seam": text(job.seam)}
+    first = {"a": "goose", "b": left, "a_edge": pair(1, -1), "match": "end", "name": "s1", "gives": {"id": "half"}}
+    second = {"a": "half", "b": right, "a_edge": pair(1, 1), "match": "start", "name": "s2"}
+    return [{**common, **first}, {**common, **second, "gives": {"id": UNIT, "trim": _trim(job)}}]
+
+
+def _trim(job: Job) -> dict[str, Any]:
+    """Trim with the two seams meeting at the point, the goose below it."""
+    point = pair(job.unit.width / TWO, 0)
+    return job.trim({"how": "meet", "seams": ["s1", "s2"], "toward": pair(0, 1), "at": point})
+
+
+def _single_words(job: Job) -> tuple[Phrase, ...]:
+    return (
+        Phrase("Cut the squares apart as the cutting table says."),
+        Phrase("Sew a small triangle to one short side of each large one, matched at the lower corner. Press away from the large one."),
+        MAKE_ONE,
+        Phrase("Sew a second small triangle to the other short side; press the same way."),
+        _trim_words(job),
+    )
+
+
+def _trim_words(job: Job) -> Phrase:
+    return Phrase("Trim to {size}, the point {seam} below the middle of the upper edge.", {"size": job.unfinished, "seam": job.seam})
+
+
+def stitch_and_flip(job: Job) -> Draft:
+    """Flip a square over two corners of a rectangle; any wings, one unit at a time."""
+    goose, left, right = job.unit.fabrics
+    width, height = (job.up(n) for n in job.unfinished)
+    needs = [Need(ref="p1", fabric=goose, width=width, length=height, count=job.make, purpose=PURPOSE)]
+    wings = {left: 2 * job.make} if left == right else {left: job.make, right: job.make}
+    refs = {letter: f"p{i + 2}" for i, letter in enumerate(wings)}
+    for letter, count in wings.items():
+        needs.append(Need(ref=refs[letter], fabric=letter, width=height, length=height, count=count, purpose=PURPOSE))
+    exact = {"id": UNIT, "trim": job.trim({"how": "exact"})}
+    operations = (
+        flip(job, base="p1", top=refs[left], corner="top left", gives={"id": "half"}),
+        flip(job, base="half", top=refs[right], corner="top right", gives=exact),
+    )
+    words = (
+        Phrase("Draw one diagonal on the wrong side of each small square."),
+        Phrase("Lay a square on the upper left corner of each {piece}, right sides together. Sew on the line.", {"piece": "p1"}),
+        MAKE_ONE,
+        Phrase("Cut {seam} beyond the seam; press the corner open.", {"seam": job.seam}),
+        Phrase("Do the same at the upper right corner. The unit should measure {size}.", {"size": job.unfinished}),
+    )
+    return Draft(needs=tuple(needs), operations=operations, words=words)
+
+
+def _fits(job: Job) -> bool:
+    return job.on_step(*job.unfinished)
+
+
+def four_at_a_time(job: Job) -> Draft:
+    """Sew four small squares to a large one, two at first: four units without loss."""
+    goose, wing, _ = job.unit.fabrics
+    sets = share(job.make, 4)
+    large, small = job.quarter_square(job.unit.width), job.half_square(job.unit.height)
+    needs = (
+        Need(ref="p1", fabric=goose, width=large, length=large, count=sets, purpose=PURPOSE),
+        Need(ref="p2", fabric=wing, width=small, length=small, count=4 * sets, purpose=PURPOSE),
+    )
+    return Draft(
+        needs=needs, operations=_hearts(job, sets), words=_four_words(job), spares=job.spare(4 * sets - job.make)
+    )
+
+
+def _hearts(job: Job, sets: int) -> tuple[dict[str, Any], ...]:
+    halves = [{"id": "heart", "at": "top right"}, {"id": "heart", "at": "bottom left"}]
+    seam = text(job.seam)
+    first = {
+        "top": [{"ref": "p2", "corner": "top left"}, {"ref": "p2", "corner": "bottom right"}],
+        "sew": both_sides(FALLING, seam),
+        "cut": [line(FALLING)],
+        "seam": "s1",
+        "gives": halves,
+    }
+    second = {
+        "top": [{"ref": "p2", "corner": "top right"}],
+        "sew": both_sides(RISING, seam),
+        "cut": [line(RISING)],
+        "seam": "s2",
+        "gives": [{"id": UNIT, "at": "each", "trim": _trim(job)}],
+    }
+    return (
+        {"op": "stack", "times": sets, "base": "p1", **first},
+        {"op": "stack", "times": 2 * sets, "base": "heart", **second},
+    )
+
+
+def _four_words(job: Job) -> tuple[Phrase, ...]:
+    return (
+        Phrase("Draw one diagonal on the wrong side of each {piece}.", {"piece": "p2"}),
+        Phrase(
+            "Lay two on opposite corners of each {piece}, right sides together, the lines in one row. "
+            "Sew {seam} from the line, on both sides; cut on the line; press the small triangles open.",
+            {"piece": "p1", "seam": job.seam},
+        ),
+        Phrase("Lay one more on the corner that is left, the line between the small triangles. Sew on both sides, cut, press open."),
+        MAKE_ONE,
+        _trim_words(job),
+    )
+
+
+def _same_wings(job: Job) -> bool:
+    return job.unit.fabrics[1] == job.unit.fabrics[2]
+
+
+METHODS = (
+    Method(name="four at a time", kind=UnitKind.FLYING_GEESE, admits=_same_wings, draft=four_at_a_time),
+    Method(name="one at a time from triangles", kind=UnitKind.FLYING_GEESE, admits=always, draft=single),
+    Method(name="corners flipped", kind=UnitKind.FLYING_GEESE, admits=_fits, draft=stitch_and_flip),
+)

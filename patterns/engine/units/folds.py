@@ -1,0 +1,31 @@
+"""Corners sewn across and flipped, shared by flying geese and squares in a square."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from patterns.engine.units.base import Job, text
+
+ACROSS = {  # from and to on the small square as it lies, so that the corner is to the left
+    "top left": ("bottom left", "top right"),
+    "top right": ("top left", "bottom right"),
+    "bottom right": ("top right", "bottom left"),
+    "bottom left": ("bottom right", "top left"),
+}
+
+
+def flip(job: Job, *, base: str, top: str, corner: str, gives: dict[str, Any]) -> dict[str, Any]:
+    """Lay a square on a corner, sew across it, cut one seam beyond and open: the corner falls off."""
+    start, end = ACROSS[corner]
+    line = {"from": [0, start], "to": [0, end]}
+    return {
+        "op": "stack",
+        "times": job.make,
+        "base": base,
+        "top": [{"ref": top, "corner": corner}],
+        "sew": [{**line, "offset": "0"}],
+        "cut": [{**line, "offset": f"-{text(job.seam)}"}],
+        "seam": f"seam {corner}",
+        "loose": 2,
+        "gives": [{**gives, "at": "centre"}],
+    }

@@ -1,0 +1,126 @@
+"""Quarter-square triangles, four patches or three, from triangles.
+
+Sizes: squares cut twice, finished + (2 + 2 sqrt 2) seams; the half of a three-patch unit from a square cut
+once, finished + (2 + sqrt 2) seams (derived geometry).  From two half-square triangles come a unit and its mirror
+image (see `crossing`).
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import Any
+
+from patterns.engine.parts import UnitKind
+from patterns.engine.steps import Phrase
+from patterns.engine.units.base import (
+    MAKE_ONE,
+    TWO,
+    UNIT,
+    Draft,
+    Job,
+    Method,
+    Need,
+    always,
+    pair,
+    share,
+    text,
+    triangle_spare,
+)
+
+PURPOSE = "quarter-square triangles"
+NEXT, BEFORE = pair(1, -1), pair(1, 1)  # edges of a quarter triangle, point to the right: clockwise next, before
+
+
+def from_triangles(job: Job) -> Draft:
+    """Cut squares twice; sew the triangles in pairs, the pairs together: any four fabrics."""
+    top, right, bottom, left = job.unit.fabrics
+    needs, operations, spares = _quarters(job, job.unit.fabrics)
+    operations += [_pair(job, top, right, "pair 1"), _pair(job, bottom, left, "pair 2"), _halves(job, "pair 2", ["s1", "s1"])]
+    return Draft(needs=needs, operations=tuple(operations), words=_words(job), spares=spares)
+
+
+def three_from_triangles(job: Job) -> Draft:
+    """Sew two quarter triangles together, and to a half from a square cut once."""
+    half, top, right = job.unit.fabrics
+    needs, operations, spares = _quarters(job, (top, right))
+    size, cut = job.half_square(job.unit.width), share(job.make, 2)
+    whole = Need(ref="half square", fabric=half, width=size, length=size, count=cut, then="cut once diagonally", purpose=PURPOSE)
+    operations += [
+        {"op": "cut", "of": "half square", "times": cut, "along": "one diagonal", "gives": "half"},
+        _pair(job, top, right, "pair 1"),
+        _halves(job, "half", ["s1", "middle"]),
+    ]
+    spares += triangle_spare("half", 2 * cut - job.make, half, (size, size))
+    return Draft(needs=(*needs, whole), operations=tuple(operations), words=_words(job), spares=spares)
+
+
+def _quarters(job: Job, letters: tuple[str, ...]) -> tuple[tuple[Need, ...], list[dict[str, Any]], tuple[Any, ...]]:
+    """Cut the squares for quarter triangles, per fabric."""
+    size = job.quarter_square(job.unit.width)
+    needs, operations, spares = [], [], []
+    for letter, per_unit in Counter(letters).items():
+        count = share(per_unit * job.make, 4)
+        ref = f"square {letter}"
+        needs.append(Need(ref=ref, fabric=letter, width=size, length=size, count=count, then="cut twice diagonally", purpose=PURPOSE))
+        operations.append({"op": "cut", "of": ref, "times": count, "along": "both diagonals", "gives": f"quarter {letter}"})
+        spares += triangle_spare(f"quarter {letter}", 4 * count - per_unit * job.make, letter, (size / TWO, size))
+    return tuple(needs), operations, tuple(spares)
+
+
+def _pair(job: Job, first: str, second: str, gives: str) -> dict[str, Any]:
+    """Join a triangle and the next one clockwise, matched at the point."""
+    return {
+        "op": "join",
+        "times": job.make,
+        "a": f"quarter {first}",
+        "b": f"quarter {second}",
+        "a_edge": NEXT,
+        "b_edge": BEFORE,
+        "match": "start",
+        "seam": text(job.seam),
+        "name": "s1",
+        "gives": {"id": gives},
+    }
+
+
+def _halves(job: Job, second: str, match: list[str]) -> dict[str, Any]:
+    """Join the upper right half and the lower left one, middles matched."""
+    return {
+        "op": "join",
+        "times": job.make,
+        "a": "pair 1",
+        "b": second,
+        "a_edge": BEFORE,
+        "b_edge": pair(1, 1),
+        "match": match,
+        "flush": match[1] == "s1",
+        "seam": text(job.seam),
+        "name": "s2",
+        "gives": {"id": UNIT, "trim": trim(job, (1, 1))},
+    }
+
+
+def trim(job: Job, along: tuple[int, int]) -> dict[str, Any]:
+    """Trim with the seams meeting in the middle and the long seam on a diagonal."""
+    middle = pair(job.unit.width / TWO, job.unit.height / TWO)
+    return job.trim({"how": "meet", "seams": ["s2", "s1"], "seam": "s2", "along": pair(*along), "at": middle})
+
+
+def _words(job: Job) -> tuple[Phrase, ...]:
+    return (
+        Phrase("Cut the squares apart as the cutting table says. The long sides are on the straight grain: handle the short ones gently."),
+        Phrase("Sew two small triangles together along a short side, as drawn. Press toward fabric {fabric}.", {"fabric": job.style.darker(job.unit.fabrics[-2:])}),
+        MAKE_ONE,
+        Phrase("Sew the halves together, middles matched; press to one side."),
+        trim_words(job),
+    )
+
+
+def trim_words(job: Job) -> Phrase:
+    return Phrase("Trim to {size}, the seams through the corners and the middle.", {"size": job.unfinished})
+
+
+METHODS = (
+    Method(name="from triangles", kind=UnitKind.QUARTER_SQUARE, admits=always, draft=from_triangles),
+    Method(name="from triangles", kind=UnitKind.THREE_PATCH, admits=always, draft=three_from_triangles),
+)
