@@ -1,11 +1,12 @@
 """The only file that knows SVG: a canvas that writes one picture, ready for a page or a sheet.
 
 Each picture carries its size, a name for those who do not see it, and patterns whose ids begin with
-the picture's own prefix: two pictures on one page must not share them.
+the picture's own prefix: two different pictures on one page must not share them.
 """
 
 from __future__ import annotations
 
+import hashlib
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -21,14 +22,19 @@ PAGE_COLOURS: Mapping[str, str] = {  # for charts that stand on the page itself 
 }  # fmt: skip
 
 _FRACTION = re.compile(r"(?<![\d/])(?P<space> ?)(?P<top>\d+)/(?P<bottom>\d+)(?![\d/])")
+_PREFIX = "\x00"  # stands for the prefix until the picture is done; no text can hold it
 _FINE = Fraction(3, 5)  # px, the least width of a hatch line
 
 
 @dataclass(slots=True, kw_only=True)
 class SvgCanvas:
-    """Writes SVG.  `prefix` begins the ids of this picture; `colours` replaces some, see PAGE_COLOURS."""
+    """Writes SVG.  `colours` replaces some colours, see PAGE_COLOURS.
 
-    prefix: str
+    `prefix` begins the ids of this picture; without one it follows from what is drawn, so the same
+    drawing is the same text on every machine.
+    """
+
+    prefix: str = ""
     colours: Mapping[str, str] = field(default_factory=dict)
     _size: Pixel = (Fraction(0), Fraction(0))
     _shapes: list[str] = field(default_factory=list)
@@ -47,7 +53,7 @@ class SvgCanvas:
         """Write the same polygon again, filled with the cloth's pattern; nothing for a plain cloth."""
         name = self._pattern(cloth, tile)
         if name:
-            self._shapes.append(f'<polygon points="{_points(points)}" fill="url(#{name})"/>')
+            self._shapes.append(f'<polygon points="{_points(points)}" fill="url(#{_PREFIX}{name})"/>')
 
     def line(self, start: Pixel, end: Pixel, *, stroke: Stroke) -> None:
         """Write a line."""
@@ -71,24 +77,25 @@ class SvgCanvas:
         """Give the whole picture; `name` says in words what it shows, `kind` is a class for the page."""
         width, height = (_n(side) for side in self._size)
         size = f'width="{width}" height="{height}" viewBox="0 0 {width} {height}"'
-        reading = f'role="img" aria-label={quoteattr(name)} class={quoteattr(kind)}' if kind else (
-            f'role="img" aria-label={quoteattr(name)}'
-        )
+        reading = f'role="img" aria-label={quoteattr(_printable(name))}'
+        reading += f" class={quoteattr(kind)}" if kind else ""
+        prefix = self.prefix or f"p{hashlib.sha256(''.join(self._shapes).encode()).hexdigest()[:10]}"
         font = f"font-family=\"'{FONT}', Verdana, sans-serif\""
         patterns = f"<defs>{''.join(self._patterns.values())}</defs>" if self._patterns else ""
         head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} {reading} {font}>'
-        return f"{head}<title>{escape(name)}</title>{patterns}{''.join(self._shapes)}</svg>"
+        body = f"{patterns}{''.join(self._shapes)}".replace(_PREFIX, prefix)
+        return f"{head}<title>{_safe(name)}</title>{body}</svg>"
 
     def _pattern(self, cloth: Cloth, tile: Fraction) -> str:
         shape = hatch_tile(cloth.hatch)
         if not (shape.lines or shape.dots):
             return ""
         colour = hatch_colour(cloth.colour)
-        name = f"{self.prefix}-{cloth.hatch}-{_n(tile).replace('.', '_')}-{colour[1:]}"
+        name = f"-{cloth.hatch}-{_n(tile).replace('.', '_')}-{colour[1:]}"
         if name not in self._patterns:
             turned = f' patternTransform="rotate({shape.turned})"' if shape.turned else ""
             side = _n(tile)
-            frame = f'id={quoteattr(name)} width="{side}" height="{side}" patternUnits="userSpaceOnUse"{turned}'
+            frame = f'id="{_PREFIX}{name}" width="{side}" height="{side}" patternUnits="userSpaceOnUse"{turned}'
             self._patterns[name] = f"<pattern {frame}>{_marks(cloth, tile)}</pattern>"
         return name
 
@@ -132,7 +139,16 @@ def _set_fractions(words: str, size: Fraction) -> str:
 
 def _rest(words: str, drop: str) -> str:
     """Write words between fractions, lifted back to the line when one stands before them."""
-    return f'<tspan dy="-{drop}">{escape(words)}</tspan>' if words and drop else escape(words)
+    return f'<tspan dy="-{drop}">{_safe(words)}</tspan>' if words and drop else _safe(words)
+
+
+def _safe(words: str) -> str:
+    return escape(_printable(words))
+
+
+def _printable(words: str) -> str:
+    """Leave out characters that XML cannot hold."""
+    return "".join(letter for letter in words if letter.isprintable() or letter in "\n\u00a0")
 
 
 def _points(points: Outline) -> str:

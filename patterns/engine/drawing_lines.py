@@ -1,0 +1,87 @@
+"""Lines with a meaning: dimensions, and the five marks of sewing (pencil, seam, cut, press, measure)."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from patterns.engine.drawing import (
+    RED,
+    Canvas,
+    Lettering,
+    Pixel,
+    Stroke,
+    square_root,
+    thousandth,
+)
+from patterns.engine.hatches import INK, WHITE
+from patterns.engine.steps import MarkKind
+
+MARK_STROKES = {
+    MarkKind.PENCIL: Stroke(INK, Fraction(11, 10), (Fraction(6, 5), Fraction(13, 5))),
+    MarkKind.SEAM: Stroke(RED, Fraction(19, 10), (Fraction(11, 2), Fraction(3))),
+    MarkKind.CUT: Stroke(INK, Fraction(11, 5)),
+    MarkKind.MEASURE: Stroke(RED, Fraction(2)),
+}
+DIMENSION_ROOM = 24  # px beside a drawing for a dimension line and its words
+
+_HAIR = Stroke(INK, Fraction(9, 10))
+_SLASH = Stroke(INK, Fraction(13, 10))
+_CROSS = 6  # px, half an arm of "measure here"
+_ARROW = (Fraction(18), Fraction(30))  # px, shortest and longest
+
+
+def draw_dimension(canvas: Canvas, start: Pixel, end: Pixel, words: str) -> None:
+    """Draw a dimension line with slashed ends; words above a level line, left of an upright one."""
+    canvas.line(start, end, stroke=_HAIR)
+    upright = start[0] == end[0]
+    for x, y in (start, end):
+        canvas.line((x - 3, y + 3), (x + 3, y - 3), stroke=_SLASH)
+        across = ((x - 5, y), (x + 5, y)) if upright else ((x, y - 5), (x, y + 5))
+        canvas.line(*across, stroke=_HAIR)
+    middle = (thousandth((start[0] + end[0]) / 2), thousandth((start[1] + end[1]) / 2))
+    at = (middle[0] - 7, middle[1]) if upright else (middle[0], middle[1] - 7)
+    canvas.text(at, words, style=Lettering(turned=upright))
+
+
+def draw_mark(canvas: Canvas, kind: MarkKind, start: Pixel, end: Pixel) -> None:
+    """Draw one mark of sewing from one pixel to another."""
+    if kind == MarkKind.PRESS:
+        draw_arrow(canvas, start, end)
+    elif kind == MarkKind.MEASURE and start == end:
+        x, y = start
+        canvas.line((x - _CROSS, y), (x + _CROSS, y), stroke=MARK_STROKES[kind])
+        canvas.line((x, y - _CROSS), (x, y + _CROSS), stroke=MARK_STROKES[kind])
+    else:
+        canvas.line(start, end, stroke=MARK_STROKES[kind])
+
+
+def draw_arrow(canvas: Canvas, start: Pixel, end: Pixel) -> None:
+    """Draw a press arrow round the middle of the way, solid with a flat tail and a white edge."""
+    run = (end[0] - start[0], end[1] - start[1])
+    long = square_root(run[0] ** 2 + run[1] ** 2)
+    if not long:
+        return
+    along = (run[0] / long, run[1] / long)
+    half = min(max(long, _ARROW[0]), _ARROW[1]) / 2
+    middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    corners = ((-half, -2), (half - 7, -2), (half - 7, -5), (half, 0), (half - 7, 5), (half - 7, 2), (-half, 2))
+    outline = tuple(_turned(middle, along, Fraction(far), Fraction(side)) for far, side in corners)
+    canvas.polygon(outline, fill=WHITE, edge=Stroke(WHITE, Fraction(3)))
+    canvas.polygon(outline, fill=INK)
+
+
+def draw_legend_mark(canvas: Canvas, kind: MarkKind) -> None:
+    """Draw one mark alone, 34 x 14 px, for the line that explains the five."""
+    canvas.page(Fraction(34), Fraction(14))
+    if kind == MarkKind.MEASURE:
+        draw_mark(canvas, kind, (Fraction(17), Fraction(7)), (Fraction(17), Fraction(7)))
+    else:
+        draw_mark(canvas, kind, (Fraction(3), Fraction(7)), (Fraction(31), Fraction(7)))
+
+
+def _turned(middle: Pixel, along: Pixel, far: Fraction, side: Fraction) -> Pixel:
+    """Give the pixel `far` along a direction from `middle` and `side` to its right."""
+    return (
+        thousandth(middle[0] + along[0] * far - along[1] * side),
+        thousandth(middle[1] + along[1] * far + along[0] * side),
+    )

@@ -1,0 +1,87 @@
+"""Pictures of steps: pieces with raw edges to scale, and what is marked, sewn, cut, pressed, measured."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+
+from patterns.engine.drawing import EDGE, Canvas, Frame, Pixel, bounds
+from patterns.engine.drawing_blocks import cloth_of, draw_ground, draw_letter
+from patterns.engine.drawing_lines import DIMENSION_ROOM, draw_dimension, draw_mark
+from patterns.engine.hatches import WHITE, Cloth, Cloths, edge_colour, mix
+from patterns.engine.measure import Units, show_length
+from patterns.engine.parts import Point
+from patterns.engine.steps import Facet, MarkKind, Picture
+from patterns.engine.surds import Number
+from patterns.engine.drawing import Stroke
+
+_AIR = 6  # px round the picture, so that marks at its edge are whole
+_TILE = Fraction(6)
+_WRONG_SIDE = Fraction(3, 5)  # how far toward white the back of a cloth is drawn
+
+
+def inches_words(length: Number) -> str:
+    """Say a length beside a dimension line."""
+    return show_length(length, Units.INCHES)
+
+
+def draw_step_picture(
+    canvas: Canvas,
+    picture: Picture,
+    *,
+    cloths: Cloths,
+    width_px: int,
+    tallest_px: int = 0,
+    words: Callable[[Number], str] = inches_words,
+) -> None:
+    """Draw one picture of a step, at most `width_px` wide and, if given, `tallest_px` tall.
+
+    The page is as wide as asked; the picture keeps its proportions and stands at the left.
+    """
+    points = [point for facet in picture.facets for point in facet.points]
+    points += [point for mark in picture.marks for point in (mark.start, mark.end)]
+    left, top, right, bottom = bounds(points)
+    room = DIMENSION_ROOM if picture.size else 0
+    scale = Fraction(width_px - room - 2 * _AIR) / (right - left or 1)
+    if tallest_px and bottom > top:
+        scale = min(scale, Fraction(tallest_px - room - 2 * _AIR) / (bottom - top))
+    frame = Frame(scale=scale, origin=(Fraction(room + _AIR), Fraction(room + _AIR)), corner=(left, top))
+    canvas.page(Fraction(width_px), frame.at((right, bottom))[1] + _AIR)
+    _draw_facets(canvas, picture.facets, frame=frame, cloths=cloths)
+    for mark in sorted(picture.marks, key=lambda mark: mark.kind == MarkKind.PRESS):
+        draw_mark(canvas, mark.kind, *frame.all((mark.start, mark.end)))
+    _draw_labels(canvas, picture.facets, frame=frame)
+    if picture.size:
+        _draw_size(canvas, picture, frame=frame, words=words)
+
+
+def _draw_facets(canvas: Canvas, facets: Sequence[Facet], *, frame: Frame, cloths: Cloths) -> None:
+    """Draw pieces from the lowest to the topmost; the back of a cloth is pale and has no hatch."""
+    for facet in facets:
+        outline, cloth = frame.all(facet.points), cloth_of(cloths, facet.fabric)
+        if facet.wrong_side:
+            pale = mix(cloth.colour, WHITE, _WRONG_SIDE)
+            canvas.polygon(outline, fill=pale, edge=EDGE)
+        else:
+            _draw_right_side(canvas, outline, cloth)
+
+
+def _draw_right_side(canvas: Canvas, outline: Sequence[Pixel], cloth: Cloth) -> None:
+    draw_ground(canvas, outline, cloth=cloth, tile=_TILE)
+    canvas.polygon(outline, edge=Stroke(edge_colour(cloth.colour), EDGE.width))
+
+
+def _draw_labels(canvas: Canvas, facets: Sequence[Facet], *, frame: Frame) -> None:
+    for facet in facets:
+        if facet.label:
+            draw_letter(canvas, frame.all(facet.points), facet.label)
+
+
+def _draw_size(canvas: Canvas, picture: Picture, *, frame: Frame, words: Callable[[Number], str]) -> None:
+    """Draw dimension lines above and at the left of all pieces together."""
+    assert picture.size is not None
+    points: list[Point] = [point for facet in picture.facets for point in facet.points]
+    left, top, right, bottom = bounds(points)
+    (x1, y1), (x2, y2) = frame.all(((left, top), (right, bottom)))
+    draw_dimension(canvas, (x1, y1 - 10), (x2, y1 - 10), words(picture.size[0]))
+    draw_dimension(canvas, (x1 - 10, y1), (x1 - 10, y2), words(picture.size[1]))
