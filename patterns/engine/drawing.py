@@ -29,7 +29,6 @@ PAPER = "#FCFCFA"
 LETTER_SIZE = Fraction(12)  # never smaller
 SMALL_PATCH = 8  # px; a smaller patch has neither hatch nor letter
 _THOUSANDTH = 1000
-_HALF = Fraction(1, 2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,7 +190,17 @@ def is_inside(point: Pixel, outline: Outline) -> bool:
 def clearance_squared(point: Pixel, outline: Outline) -> Fraction:
     """Give the square of the distance from a point to the nearest edge, px squared."""
     edges = zip(outline, [*outline[1:], outline[0]], strict=True)
-    return min(_distance_squared(point, start, end) for start, end in edges)
+    return min(distance_squared(point, start, end) for start, end in edges)
+
+
+def distance_squared(point: Pixel, start: Pixel, end: Pixel) -> Fraction:
+    """Give the square of the distance from a point to a straight line between two others."""
+    run = (end[0] - start[0], end[1] - start[1])
+    away = (point[0] - start[0], point[1] - start[1])
+    long = run[0] ** 2 + run[1] ** 2
+    along = (away[0] * run[0] + away[1] * run[1]) / long if long else Fraction(0)
+    along = min(max(along, Fraction(0)), Fraction(1))
+    return (away[0] - along * run[0]) ** 2 + (away[1] - along * run[1]) ** 2
 
 
 def letter_disc(canvas: Canvas, centre: Pixel, letters: str) -> None:
@@ -226,12 +235,3 @@ def _widest_chord(outline: Outline) -> Pixel:
 def _crossings(outline: Outline, y: Fraction) -> list[Fraction]:
     edges = zip(outline, [*outline[1:], outline[0]], strict=True)
     return [x1 + (y - y1) * (x2 - x1) / (y2 - y1) for (x1, y1), (x2, y2) in edges if (y1 > y) != (y2 > y)]
-
-
-def _distance_squared(point: Pixel, start: Pixel, end: Pixel) -> Fraction:
-    run = (end[0] - start[0], end[1] - start[1])
-    away = (point[0] - start[0], point[1] - start[1])
-    long = run[0] ** 2 + run[1] ** 2
-    along = (away[0] * run[0] + away[1] * run[1]) / long if long else Fraction(0)
-    along = min(max(along, Fraction(0)), Fraction(1))
-    return (away[0] - along * run[0]) ** 2 + (away[1] - along * run[1]) ** 2

@@ -22,6 +22,8 @@ from patterns.engine.parts import Patch, Unit
 from patterns.engine.steps import Size
 
 _SMALL_PICTURE = 160  # px; below it hatches are drawn finer
+_LETTERED_PICTURE = 120  # px
+_FEW_PATCHES = 5
 _LETTER_ROOM = 7  # px from the letter's middle to the nearest edge
 
 
@@ -34,7 +36,11 @@ def draw_block(
     width_px: int,
     letters: bool = True,
 ) -> None:
-    """Draw a block `width_px` wide from patches in finished inches within `size`."""
+    """Draw a block `width_px` wide from patches in finished inches within `size`.
+
+    Small pictures of many patches have no letters; a larger one is nearby.
+    """
+    letters = letters and (width_px >= _LETTERED_PICTURE or len(patches) <= _FEW_PATCHES)
     frame = Frame(scale=(width_px - 2) / rational(size[0]))
     canvas.page(Fraction(width_px), frame.length(size[1]) + 2)
     draw_patches(canvas, patches, frame=frame, cloths=cloths, letters=letters)
@@ -87,8 +93,13 @@ def draw_edges(
 def draw_letter(canvas: Canvas, outline: Sequence[Pixel], letters: str) -> None:
     """Set the letter into a patch that has room for it."""
     centre = inner_point(outline)
-    if clearance_squared(centre, outline) >= (_LETTER_ROOM + len(letters)) ** 2:
+    if clearance_squared(centre, outline) >= letter_room(letters) ** 2:
         letter_disc(canvas, centre, letters)
+
+
+def letter_room(letters: str) -> int:
+    """Give how far the edges must be from the middle of a letter, px."""
+    return _LETTER_ROOM + len(letters)
 
 
 def tile_for(points: Sequence[Pixel]) -> Fraction:

@@ -10,7 +10,9 @@ from patterns.engine.drawing import (
     Lettering,
     Pixel,
     Stroke,
+    below,
     square_root,
+    text_width,
     thousandth,
 )
 from patterns.engine.hatches import INK, WHITE
@@ -39,8 +41,12 @@ def draw_dimension(canvas: Canvas, start: Pixel, end: Pixel, words: str) -> None
         across = ((x - 5, y), (x + 5, y)) if upright else ((x, y - 5), (x, y + 5))
         canvas.line(*across, stroke=_HAIR)
     middle = (thousandth((start[0] + end[0]) / 2), thousandth((start[1] + end[1]) / 2))
-    at = (middle[0] - 7, middle[1]) if upright else (middle[0], middle[1] - 7)
-    canvas.text(at, words, style=Lettering(turned=upright))
+    if not upright:
+        canvas.text((middle[0], middle[1] - 7), words)
+    elif text_width(words) <= abs(end[1] - start[1]):
+        canvas.text((middle[0] - 7, middle[1]), words, style=Lettering(turned=True))
+    else:  # too short to stand along it
+        canvas.text(below((middle[0] - 6, middle[1])), words, style=Lettering(anchor="end"))
 
 
 def draw_mark(canvas: Canvas, kind: MarkKind, start: Pixel, end: Pixel) -> None:

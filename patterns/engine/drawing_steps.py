@@ -5,18 +5,31 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 
-from patterns.engine.drawing import EDGE, Canvas, Frame, Pixel, bounds
-from patterns.engine.drawing_blocks import cloth_of, draw_ground, draw_letter
+from patterns.engine.drawing import (
+    EDGE,
+    Canvas,
+    Frame,
+    Pixel,
+    Stroke,
+    bounds,
+    clearance_squared,
+    distance_squared,
+    inner_point,
+    is_inside,
+    letter_disc,
+    thousandth,
+)
+from patterns.engine.drawing_blocks import cloth_of, draw_ground, letter_room
 from patterns.engine.drawing_lines import DIMENSION_ROOM, draw_dimension, draw_mark
 from patterns.engine.hatches import WHITE, Cloth, Cloths, edge_colour, mix
 from patterns.engine.measure import Units, show_length
 from patterns.engine.parts import Point
 from patterns.engine.steps import Facet, MarkKind, Picture
 from patterns.engine.surds import Number
-from patterns.engine.drawing import Stroke
 
 _AIR = 6  # px round the picture, so that marks at its edge are whole
 _TILE = Fraction(6)
+_RASTER = 11  # points tried across a piece, and down it, for its label
 _WRONG_SIDE = Fraction(3, 5)  # how far toward white the back of a cloth is drawn
 
 
@@ -36,7 +49,7 @@ def draw_step_picture(
 ) -> None:
     """Draw one picture of a step, at most `width_px` wide and, if given, `tallest_px` tall.
 
-    The page is as wide as asked; the picture keeps its proportions and stands at the left.
+    The picture keeps its proportions, so it may come out narrower.
     """
     points = [point for facet in picture.facets for point in facet.points]
     points += [point for mark in picture.marks for point in (mark.start, mark.end)]
@@ -46,11 +59,11 @@ def draw_step_picture(
     if tallest_px and bottom > top:
         scale = min(scale, Fraction(tallest_px - room - 2 * _AIR) / (bottom - top))
     frame = Frame(scale=scale, origin=(Fraction(room + _AIR), Fraction(room + _AIR)), corner=(left, top))
-    canvas.page(Fraction(width_px), frame.at((right, bottom))[1] + _AIR)
+    canvas.page(*(end + _AIR for end in frame.at((right, bottom))))
     _draw_facets(canvas, picture.facets, frame=frame, cloths=cloths)
     for mark in sorted(picture.marks, key=lambda mark: mark.kind == MarkKind.PRESS):
         draw_mark(canvas, mark.kind, *frame.all((mark.start, mark.end)))
-    _draw_labels(canvas, picture.facets, frame=frame)
+    _draw_labels(canvas, picture, frame=frame)
     if picture.size:
         _draw_size(canvas, picture, frame=frame, words=words)
 
@@ -71,10 +84,38 @@ def _draw_right_side(canvas: Canvas, outline: Sequence[Pixel], cloth: Cloth) -> 
     canvas.polygon(outline, edge=Stroke(edge_colour(cloth.colour), EDGE.width))
 
 
-def _draw_labels(canvas: Canvas, facets: Sequence[Facet], *, frame: Frame) -> None:
-    for facet in facets:
+def _draw_labels(canvas: Canvas, picture: Picture, *, frame: Frame) -> None:
+    """Set every label where its piece is seen: not under another piece, not on a line or a label."""
+    outlines = [frame.all(facet.points) for facet in picture.facets]
+    lines = [frame.all((mark.start, mark.end)) for mark in picture.marks]
+    taken: list[Pixel] = []
+    for place, facet in enumerate(picture.facets):
         if facet.label:
-            draw_letter(canvas, frame.all(facet.points), facet.label)
+            spot = _best_spot(outlines[place], outlines[place + 1 :], lines, taken)
+            if spot[0] >= letter_room(facet.label) ** 2:
+                letter_disc(canvas, spot[1], facet.label)
+                taken.append(spot[1])
+
+
+def _best_spot(
+    outline: Sequence[Pixel],
+    above: Sequence[Sequence[Pixel]],
+    lines: Sequence[Sequence[Pixel]],
+    taken: Sequence[Pixel],
+) -> tuple[Fraction, Pixel]:
+    """Give the point of a raster over the piece that is farthest from all else, and that distance squared."""
+    left, top, right, bottom = bounds(outline)
+    steps = [Fraction(2 * share + 1, 2 * _RASTER) for share in range(_RASTER)]
+    raster = [(left + (right - left) * a, top + (bottom - top) * b) for b in steps for a in steps]
+    spots = [inner_point(outline), *((thousandth(x), thousandth(y)) for x, y in raster)]
+    free = [spot for spot in spots if is_inside(spot, outline) and not any(is_inside(spot, o) for o in above)]
+    best = (Fraction(0), outline[0])
+    for spot in free:
+        room = [clearance_squared(spot, shape) for shape in (outline, *above)]
+        room += [distance_squared(spot, start, end) for start, end in lines]
+        room += [distance_squared(spot, other, other) / 4 for other in taken]
+        best = max(best, (min(room), spot), key=lambda found: found[0])
+    return best
 
 
 def _draw_size(canvas: Canvas, picture: Picture, *, frame: Frame, words: Callable[[Number], str]) -> None:

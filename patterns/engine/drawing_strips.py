@@ -32,7 +32,7 @@ TRIMMED = Cloth("", "#FFFFFF", 1)  # rising grey lines on white
 LEFT_OVER = Stroke(GREY, Fraction(4, 5), (Fraction(3), Fraction(3)))
 
 _SELVAGE = Stroke(INK, Fraction(9, 10), (Fraction(1), Fraction(3)))
-_LEFT, _TOP, _RIGHT = 36, 32, 10  # px beside and above the fabric
+_LEFT, _TOP, _RIGHT = 46, 32, 10  # px beside and above the fabric
 _BAND = 18  # px above a strip that is cut more than once
 _TILE = Fraction(7)
 
@@ -185,7 +185,8 @@ def _name(canvas: Canvas, corners: Sequence[Pixel], words: str) -> None:
     if 2 * half > max(xs) - min(xs) + 8:
         return
     middle = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
-    frame = box(middle[0] - half, middle[1] - 9, middle[0] + half, middle[1] + 9)
+    tall = min(Fraction(9), max((max(ys) - min(ys)) / 2, Fraction(13, 2)))
+    frame = box(middle[0] - half, middle[1] - tall, middle[0] + half, middle[1] + tall)
     canvas.polygon(frame, fill=WHITE, edge=Stroke(INK, Fraction(7, 10)))
     canvas.text(below(middle), words, style=BOLD_LETTERS)
 

@@ -127,10 +127,9 @@ def _set_fractions(words: str, size: Fraction) -> str:
     drop = _n(size * Fraction(1, 20))
     written, end = "", 0
     for found in _FRACTION.finditer(words):
-        gap = ' dx="1.5"' if found["space"] else ""
         written += (
             f"{_rest(words[end : found.start()], drop if end else '')}"
-            f'<tspan font-size="{small}" dy="-{up}"{gap}>{found["top"]}</tspan><tspan dy="{up}">⁄</tspan>'
+            f'<tspan font-size="{small}" dy="-{up}">{found["space"]}{found["top"]}</tspan><tspan dy="{up}">⁄</tspan>'
             f'<tspan font-size="{small}" dy="{drop}">{found["bottom"]}</tspan>'
         )
         end = found.end()

@@ -7,7 +7,7 @@ marks and swatches that a template sets by itself.
 from __future__ import annotations
 
 from django import template
-from django.utils.html import format_html
+from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext
 
@@ -58,10 +58,11 @@ def tally(done: int, total: int, width_px: int = 340) -> SafeString:
 
 
 @register.simple_tag
-def legend_mark(kind: str) -> SafeString:
-    """Draw one of the five marks of sewing with its words: pencil, seam, cut, press, measure."""
-    mark = MarkKind(kind)
-    return format_html('<span class="lt">{}{}</span>', pictures.legend_svg(mark), pictures.mark_words(mark))
+def legend() -> SafeString:
+    """Draw the line that explains the five marks of sewing; it stands on every page of steps."""
+    rows = ((pictures.legend_svg(kind), pictures.mark_words(kind)) for kind in MarkKind)
+    items = format_html_join("", '<li class="lt">{}{}</li>', rows)
+    return format_html('<ul class="legend">{}</ul>', items)
 
 
 @register.filter
