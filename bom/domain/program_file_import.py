@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from django.db import transaction
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from datetime import date, datetime, time
 
-    from patterns.models import PlacedBlock, Quilt, User
+    from patterns.models import PlacedBlock, User
 
     Placed = dict[tuple[int, int], PlacedBlock]
 
@@ -152,7 +153,7 @@ def _installments(rows: list[Entry], program: Program, *, placed: Placed, days: 
     made = [_installment(row, program, number=n) for n, row in enumerate(rows, start=1)]
     for row, installment, day in zip(rows, made, days, strict=True):
         _give_day(row, installment, day)
-    for installment, follower in zip(made, made[1:], strict=False):
+    for installment, follower in pairwise(made):
         installment.due_day = follower.wall_day
     Installment.objects.bulk_create(made)
     parts: list[InstallmentPart] = []

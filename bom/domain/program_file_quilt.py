@@ -8,6 +8,8 @@ from django.core.exceptions import ValidationError
 from django.db.models import Model
 from django.utils.translation import gettext as _
 
+from patterns.engine.blocks import block_from_data
+from patterns.engine.errors import PatternError
 from patterns.enums import Direction, SettingKind
 from patterns.models import (
     Block,
@@ -70,7 +72,7 @@ def read_blocks(file: Entry, *, designer: User) -> dict[str, Block]:
 def _block(entry: Entry, *, key: str, designer: User) -> Block:
     """Find an equal block or make one; a traditional one that differs becomes the designer's own."""
     drawing = entry.plain("drawing")
-    read_letters(drawing, entry)
+    _check_drawing(drawing, entry)
     fields = {"name": entry.text("name", most=SHORT), "category": entry.text("category", blank=True, most=60)}
     slug = key.removeprefix(OWN)
     for owner in (designer,) if key.startswith(OWN) else (None, designer):
@@ -84,19 +86,14 @@ def _block(entry: Entry, *, key: str, designer: User) -> Block:
     raise entry.bad("drawing", _("You have another block {slug}. Give this one another key."), slug=slug)
 
 
-def read_letters(drawing: object, entry: Entry) -> list[str]:
-    """List the letters of a drawing, sorted; refuse what is no drawing of patches."""
-    patches = drawing.get("patches") if isinstance(drawing, dict) else None
-    letters = (
-        {patch.get("fabric") for patch in patches if isinstance(patch, dict)}
-        if isinstance(patches, list)
-        else set()
-    )
-    if not letters or not all(isinstance(letter, str) and letter for letter in letters):
-        raise entry.bad(
-            "drawing", _("This is no block drawing: it has a name, a grid and patches with letters.")
-        )
-    return sorted(letters)
+def _check_drawing(drawing: object, entry: Entry) -> None:
+    """Refuse what is no exact partition into patches; the engine says what is wrong with it."""
+    if not isinstance(drawing, dict):
+        raise entry.bad("drawing", _("This must be a block drawing, with name, grid and patches."))
+    try:
+        block_from_data(drawing)
+    except (PatternError, TypeError) as error:
+        raise entry.bad("drawing", _("This drawing cannot be read: {reason}."), reason=error) from error
 
 
 def read_fabrics(file: Entry, *, designer: User) -> dict[FabricKey, Fabric]:
@@ -169,7 +166,7 @@ def read_quilt(
     letters = _quilt_letters(entry, quilt)
     known = {letter.letter for letter in letters}
     for name in QUILT_LETTERS:
-        _known_letter(entry, name, getattr(quilt, name), known | {""})
+        _known_letter(entry, name, getattr(quilt, name), known=known | {""})
     placed: dict[Place, PlacedBlock] = {}
     for row in entry.entries("placed"):
         made = _placed(row, quilt, blocks=blocks, known=known)
@@ -247,8 +244,8 @@ def _placed(row: Entry, quilt: Quilt, *, blocks: dict[str, Block], known: set[st
 
 def _check_placed(row: Entry, placed: PlacedBlock, known: set[str]) -> None:
     """Every letter of the block stands for one of the quilt; the block fits its place."""
-    _known_letter(row, "frame_letter", placed.frame_letter, known | {""})
-    for letter in read_letters(placed.block.drawing, row):
+    _known_letter(row, "frame_letter", placed.frame_letter, known=known | {""})
+    for letter in sorted({patch["fabric"] for patch in placed.block.drawing["patches"]}):
         if letter not in placed.letters:
             raise row.bad(
                 "letters",
@@ -256,12 +253,12 @@ def _check_placed(row: Entry, placed: PlacedBlock, known: set[str]) -> None:
                 letter=letter,
             )
     for letter, meant in placed.letters.items():
-        _known_letter(row, f"letters.{letter}", meant, known)
+        _known_letter(row, f"letters.{letter}", meant, known=known)
     if placed.own_size is not None and not 0 < placed.own_size <= placed.quilt.block_size:
         raise row.bad("own_size", _("Write a size above 0, at most that of the place."))
 
 
-def _known_letter(entry: Entry, name: str, letter: str, known: set[str]) -> None:
+def _known_letter(entry: Entry, name: str, letter: str, *, known: set[str]) -> None:
     if letter not in known:
         listed = ", ".join(sorted(known - {""}))
         raise entry.bad(

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from datetime import date, time
 from enum import Enum
-from fractions import Fraction
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from django.utils.translation import gettext as _
 
 from bom.errors import BadProgramFile
 from patterns.engine.measure import centimetres, inches
+
+if TYPE_CHECKING:
+    from fractions import Fraction
 
 Choice = TypeVar("Choice", bound=Enum)
 

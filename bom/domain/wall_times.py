@@ -73,9 +73,7 @@ def rule_days(rule: str, *, first_day: date, count: int) -> tuple[date, ...]:
     if len(days) < count:
         raise ProgramError(
             "rule",
-            _(
-                "The rule gives {found} days in {years} years, and {count} are needed. Choose a rule with more."
-            ),
+            _("The rule gives {found} days in {years} years, but {count} are needed. Choose another."),
             found=len(days),
             years=YEARS_AHEAD,
             count=count,
