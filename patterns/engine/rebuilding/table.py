@@ -86,7 +86,7 @@ def _across(table: Table, operation: Data, times: int) -> None:
 
 
 def _stack(table: Table, operation: Data, times: int) -> None:
-    base = table.take(operation["base"], times)
+    base = table.take(operation["base"], times).turned(int(operation.get("base_turn", 0)))
     tops = [table.take(row["ref"], times) for row in operation["top"]]
     parts, loose = open_all(lay(operation, base, tops, table.allowance), operation["seam"])
     if loose != int(operation.get("loose", 0)):
@@ -134,7 +134,8 @@ def _rows(table: Table, operation: Data, times: int) -> None:
 
 
 def _ease(table: Table, operation: Data, times: int) -> None:
-    work, off = ease_piece(table.take(operation["of"], times), operation, table.allowance)
+    piece = table.take(operation["of"], times).turned(int(operation.get("turn", 0)))
+    work, off = ease_piece(piece, operation, table.allowance)
     table.deviations.append(Deviation(table.step, operation["of"], off))
     table.put(operation["gives"], work.stamped(table.step), times)
 

@@ -40,8 +40,8 @@ class Style:
     half_square_extra: Fraction = Fraction(1)
     quarter_square_extra: Fraction = Fraction(3, 2)
     usable_width: Fraction = Fraction(40)
-    overrides: Mapping[str, str] = field(default_factory=dict)
-    dark: Mapping[str, int] = field(default_factory=dict)
+    overrides: Mapping[str, str] = field(default_factory=dict, hash=False)
+    dark: Mapping[str, int] = field(default_factory=dict, hash=False)
 
     def darker(self, letters: tuple[str, ...]) -> str:
         """Give the letter to press toward."""
@@ -70,7 +70,6 @@ class Draft:
     words: tuple[Phrase, ...] = ()
     spares: tuple[Spare, ...] = ()
     warnings: tuple[Phrase, ...] = ()
-    patched: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,7 +111,7 @@ class Job:
 
     def on_step(self, *lengths: Number) -> bool:
         """Say whether lengths lie on the cutting step."""
-        return all(not isinstance(n := length / self.style.step, Fraction) or n.denominator == 1 for length in lengths)
+        return all(on_step(length, self.style.step) for length in lengths)
 
     def trim(self, align: Mapping[str, Any]) -> dict[str, Any]:
         """Write the trim to this unit's size."""
@@ -138,14 +137,25 @@ class Job:
         )
 
 
+def always(job: Job) -> bool:
+    """Admit a method for every unit of its kind."""
+    return bool(job.make)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Method:
-    """A way to make one kind of unit."""
+    """A way to make one kind of unit: when it can be used, when it is chosen unasked, and how it goes."""
 
     name: str
     kind: UnitKind
-    admits: Callable[[Job], bool]
     draft: Callable[[Job], Draft]
+    admits: Callable[[Job], bool] = always
+    prefers: Callable[[Job], bool] = always
+
+
+def on_step(length: Number, step: Fraction) -> bool:
+    """Say whether a length is a whole number of steps."""
+    return isinstance(length, Fraction) and (length / step).denominator == 1
 
 
 def text(number: Number) -> str:
@@ -166,11 +176,6 @@ def share(count: int, per: int) -> int:
 def triangle_spare(ref: str, count: int, fabric: str, size: tuple[Number, Number]) -> tuple[Spare, ...]:
     """Name triangles left over; size is that of the box round one."""
     return (Spare(ref=ref, count=count, fabrics=(fabric,), size=size),) if count else ()
-
-
-def always(job: Job) -> bool:
-    """Admit a method for every unit of its kind."""
-    return bool(job.make)
 
 
 MAKE_ONE = Phrase("Make one first and measure it before you go on.")

@@ -18,7 +18,6 @@ from patterns.engine.units.base import (
     Job,
     Method,
     Need,
-    always,
     pair,
     share,
     text,
@@ -160,8 +159,18 @@ def _same_wings(job: Job) -> bool:
     return job.unit.fabrics[1] == job.unit.fabrics[2]
 
 
+def _in_fours(job: Job) -> bool:
+    return job.make % 4 == 0
+
+
 METHODS = (
-    Method(name="four at a time", kind=UnitKind.FLYING_GEESE, admits=_same_wings, draft=four_at_a_time),
-    Method(name="one at a time from triangles", kind=UnitKind.FLYING_GEESE, admits=always, draft=single),
+    Method(
+        name="four at a time",
+        kind=UnitKind.FLYING_GEESE,
+        admits=_same_wings,
+        prefers=_in_fours,
+        draft=four_at_a_time,
+    ),
     Method(name="corners flipped", kind=UnitKind.FLYING_GEESE, admits=_fits, draft=stitch_and_flip),
+    Method(name="one at a time from triangles", kind=UnitKind.FLYING_GEESE, draft=single),
 )

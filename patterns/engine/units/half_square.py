@@ -21,7 +21,6 @@ from patterns.engine.units.base import (
     Job,
     Method,
     Need,
-    always,
     pair,
     share,
     text,
@@ -122,6 +121,6 @@ def finish_words(job: Job) -> tuple[Phrase, ...]:
 
 
 METHODS = (
-    Method(name="two at a time", kind=UnitKind.HALF_SQUARE, admits=always, draft=two_at_a_time),
-    Method(name="eight at a time", kind=UnitKind.HALF_SQUARE, admits=always, draft=eight_at_a_time),
+    Method(name="two at a time", kind=UnitKind.HALF_SQUARE, draft=two_at_a_time),
+    Method(name="eight at a time", kind=UnitKind.HALF_SQUARE, draft=eight_at_a_time),
 )

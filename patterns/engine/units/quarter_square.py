@@ -20,7 +20,6 @@ from patterns.engine.units.base import (
     Job,
     Method,
     Need,
-    always,
     pair,
     share,
     text,
@@ -121,6 +120,6 @@ def trim_words(job: Job) -> Phrase:
 
 
 METHODS = (
-    Method(name="from triangles", kind=UnitKind.QUARTER_SQUARE, admits=always, draft=from_triangles),
-    Method(name="from triangles", kind=UnitKind.THREE_PATCH, admits=always, draft=three_from_triangles),
+    Method(name="from triangles", kind=UnitKind.QUARTER_SQUARE, draft=from_triangles),
+    Method(name="from triangles", kind=UnitKind.THREE_PATCH, draft=three_from_triangles),
 )

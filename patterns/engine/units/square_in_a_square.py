@@ -18,7 +18,6 @@ from patterns.engine.units.base import (
     Job,
     Method,
     Need,
-    always,
     pair,
     share,
     text,
@@ -128,6 +127,6 @@ def _fits(job: Job) -> bool:
 
 
 METHODS = (
-    Method(name="from triangles", kind=UnitKind.SQUARE_IN_A_SQUARE, admits=always, draft=from_triangles),
     Method(name="corners flipped", kind=UnitKind.SQUARE_IN_A_SQUARE, admits=_fits, draft=corners_flipped),
+    Method(name="from triangles", kind=UnitKind.SQUARE_IN_A_SQUARE, draft=from_triangles),
 )

@@ -1,0 +1,137 @@
+"""The methods of every kind of unit, and the choice among them.
+
+A program's house style says exact or oversized; a unit may override its method.  A unit is named by its *key*:
+kind, fabric letters in the order of `parts.Unit`, finished size and hand, e.g. "flying geese A-B-B 3 x 3/2 either".
+The key does not change when other units of the block do, so that an override stays with its unit.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+from patterns.engine.errors import PatternError
+from patterns.engine.parts import Patch, Unit
+from patterns.engine.rebuild import Proof, prove
+from patterns.engine.steps import Phrase, Piece, Recipe, Spare, Step
+from patterns.engine.surds import write_number
+from patterns.engine.units import (
+    crossing,
+    flying_geese,
+    half_square,
+    plain,
+    quarter_square,
+    square_in_a_square,
+    strips,
+)
+from patterns.engine.units.base import UNIT, Draft, HouseStyle, Job, Method, Style
+
+__all__ = ["METHODS", "HouseStyle", "NoMethod", "Style", "admitted_methods", "choose", "draft_unit", "unit_key"]
+
+METHODS: tuple[Method, ...] = (
+    *plain.METHODS,
+    *half_square.METHODS,
+    *crossing.METHODS,
+    *quarter_square.METHODS,
+    *flying_geese.METHODS,
+    *square_in_a_square.METHODS,
+    *strips.METHODS,
+)
+LARGEST_NUDGE = 3  # cutting steps tried above the exact size
+LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+
+class NoMethod(PatternError):
+    """No method makes this unit in this style; `asked` is a method that was asked for by name."""
+
+    def __init__(self, *, unit: str, asked: str = "") -> None:
+        """Keep the unit's key."""
+        super().__init__(f"no method {asked!r} for {unit}")
+        self.unit = unit
+        self.asked = asked
+
+
+def unit_key(unit: Unit) -> str:
+    """Name a unit for overrides: kind, letters, finished size in inches, hand."""
+    size = f"{write_number(unit.width)} x {write_number(unit.height)}"
+    return f"{unit.kind.value} {'-'.join(unit.fabrics)} {size} {unit.hand.value}"
+
+
+def admitted_methods(unit: Unit, make: int, style: Style | None = None) -> tuple[str, ...]:
+    """Give the names of the methods that can make a unit, the preferred one first."""
+    job = Job(unit=unit, make=make, style=style or Style())
+    methods = [m for m in METHODS if m.kind is unit.kind and m.admits(job)]
+    return tuple(m.name for m in sorted(methods, key=lambda m: not m.prefers(job)))
+
+
+def choose(unit: Unit, make: int, style: Style) -> Method:
+    """Give the method that is asked for, or else the preferred one; NoMethod when it is not admitted."""
+    asked = style.overrides.get(unit_key(unit), "")
+    names = admitted_methods(unit, make, style)
+    name = asked or (names[0] if names else "")
+    if name not in names:
+        raise NoMethod(unit=unit_key(unit), asked=asked)
+    return next(m for m in METHODS if m.kind is unit.kind and m.name == name)
+
+
+def draft_unit(unit: Unit, make: int, style: Style) -> tuple[Method, Draft]:
+    """Write how a unit is made, with the smallest cut sizes on the cutting step that virtual sewing passes."""
+    method = choose(unit, make, style)
+    nudge = _fitting(method, _plain_letters(unit), replace(style, overrides={}, dark={}))
+    return method, method.draft(Job(unit=unit, make=make, style=style, nudge=nudge))
+
+
+@cache
+def _fitting(method: Method, unit: Unit, style: Style) -> int:
+    """Try sizes upward until one unit goes together; the letters do not matter, so A, B ... stand for them."""
+    for nudge in range(LARGEST_NUDGE + 1):
+        job = Job(unit=unit, make=1, style=style, nudge=nudge)
+        if prove_unit(job, method).goes_together:
+            return nudge
+    return 0  # the proof of the whole names what is wrong
+
+
+def prove_unit(job: Job, method: Method) -> Proof:
+    """Sew one unit by itself and compare it with its drawing."""
+    unit = job.unit
+    drawing = {
+        "grid": [write_number(unit.width), write_number(unit.height)],
+        "patches": [{"fabric": p.fabric, "points": [list(map(write_number, q)) for q in p.points]} for p in unit.patches],
+    }
+    return prove(unit_recipe(job, method.draft(job)).as_data(), drawing)
+
+
+def unit_recipe(job: Job, draft: Draft) -> Recipe:
+    """Write the recipe of one unit."""
+    pieces = tuple(
+        Piece(id=n.ref, fabric=n.fabric, width=n.width, length=n.length, count=n.count, then=n.then) for n in draft.needs
+    )
+    step = Step(number=1, title=Phrase(""), words=(), check=None, operations=draft.operations)
+    return Recipe(
+        name="",
+        finished=(job.unit.width, job.unit.height),
+        seam=job.seam,
+        order="straight",
+        units=(),
+        pieces=pieces,
+        steps=(step,),
+        spares=_one_taken(draft.spares, job),
+        warnings=(),
+        place={"ref": UNIT, "turn": 0},
+    )
+
+
+def _one_taken(spares: tuple[Spare, ...], job: Job) -> tuple[Spare, ...]:
+    """Give the spares when `make` units are made and one is looked at."""
+    kept = tuple(spare for spare in spares if spare.ref != UNIT)
+    over = sum(spare.count for spare in spares if spare.ref == UNIT) + job.make - 1
+    return (*kept, *job.spare(over))
+
+
+def _plain_letters(unit: Unit) -> Unit:
+    """Name the fabrics A, B ... in the order they come."""
+    names = {letter: LETTERS[i] for i, letter in enumerate(dict.fromkeys(unit.fabrics))}
+    patches = tuple(Patch(names[p.fabric], p.points) for p in unit.patches)
+    fabrics = tuple(names[letter] for letter in unit.fabrics)
+    return replace(unit, id="", name="", fabrics=fabrics, patches=patches)
+

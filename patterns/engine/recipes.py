@@ -1,0 +1,163 @@
+"""From a sewing order to a recipe: pieces merged and named, steps numbered, checks, spares and warnings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from typing import Any
+
+from patterns.engine.methods import draft_unit
+from patterns.engine.naming import Cut, name_pieces, renamed, renamed_words
+from patterns.engine.parts import Assembly, Placed, Rows, Unit, UnitKind
+from patterns.engine.pictures import illustrate
+from patterns.engine.pressing import row_words
+from patterns.engine.steps import Phrase, Recipe, Spare, Step, UnitRow
+from patterns.engine.surds import Number, write_number
+from patterns.engine.units.base import UNIT, Draft, Style, pair, text
+
+PLAIN = (UnitKind.SQUARE, UnitKind.RECTANGLE)
+TITLES = {
+    UnitKind.SQUARE: Phrase("Squares"),
+    UnitKind.RECTANGLE: Phrase("Rectangles"),
+    UnitKind.HALF_SQUARE: Phrase("Half-square triangles"),
+    UnitKind.QUARTER_SQUARE: Phrase("Quarter-square triangles"),
+    UnitKind.THREE_PATCH: Phrase("Three-patch quarter-square triangles"),
+    UnitKind.FLYING_GEESE: Phrase("Flying geese"),
+    UnitKind.SQUARE_IN_A_SQUARE: Phrase("Square in a square"),
+    UnitKind.STRIP_SET: Phrase("Strip sets"),
+    UnitKind.FOUR_PATCH: Phrase("Four-patches"),
+    UnitKind.NINE_PATCH: Phrase("Nine-patches"),
+}
+
+
+@dataclass(slots=True)
+class _Writing:
+    """A recipe while it is written: names are the parts' own until the pieces are merged."""
+
+    assembly: Assembly
+    style: Style
+    cuts: list[Cut] = field(default_factory=list)
+    steps: list[Step] = field(default_factory=list)
+    units: list[UnitRow] = field(default_factory=list)
+    spares: list[Spare] = field(default_factory=list)
+    warnings: list[Phrase] = field(default_factory=list)
+    given: dict[str, Any] = field(default_factory=dict)
+
+    def add(self, part: Unit | Rows) -> None:
+        """Write what a part needs."""
+        make = self.assembly.make[part.id]
+        if isinstance(part, Rows):
+            self.steps.append(self._rows_step(part, make))
+        elif part.kind is UnitKind.FINISHED_BLOCK:
+            self.given[part.id] = _given(part, make)
+        else:
+            self._unit(part, make)
+
+    def _unit(self, unit: Unit, make: int) -> None:
+        method, draft = draft_unit(unit, make, self.style)
+        names = {need.ref: f"{unit.id}/{need.ref}" for need in draft.needs}
+        self.cuts += [Cut(need=replace(need, ref=_own(unit, need.ref))) for need in draft.needs]
+        self.units.append(self._row(unit, make, method.name))
+        self.spares += [replace(spare, ref=_own(unit, spare.ref)) for spare in draft.spares]
+        self.warnings += [w for w in (*draft.warnings, *self._off_ruler(unit)) if w not in self.warnings]
+        if draft.operations:
+            self.steps.append(self._unit_step(unit, make, draft, names))
+
+    def _unit_step(self, unit: Unit, make: int, draft: Draft, names: dict[str, str]) -> Step:
+        intro = Phrase("Make {count}.", {"count": make})
+        return Step(
+            number=len(self.steps) + 1,
+            title=TITLES[unit.kind],
+            words=(intro, *(renamed_words(words, names) for words in draft.words)),
+            check=self._unfinished(unit),
+            operations=tuple(renamed(operation, lambda ref: _own(unit, ref)) for operation in draft.operations),
+        )
+
+    def _row(self, unit: Unit, make: int, method: str) -> UnitRow:
+        return UnitRow(
+            part=unit.id,
+            kind=unit.kind,
+            count=make,
+            fabrics=unit.fabrics,
+            hand=unit.hand,
+            finished=(unit.width, unit.height),
+            trim_to=self._unfinished(unit),
+            method=method,
+        )
+
+    def _unfinished(self, part: Unit | Rows) -> tuple[Number, Number]:
+        return (part.width + 2 * self.style.seam, part.height + 2 * self.style.seam)
+
+    def _off_ruler(self, unit: Unit) -> list[Phrase]:
+        """Say where a trim-to size is not on the cutting step."""
+        size = self._unfinished(unit)
+        if unit.kind in PLAIN or all(_on_step(n, self.style.step) for n in size):
+            return []
+        return [Phrase("A unit is trimmed to {size}, which is not on the cutting step.", {"size": size})]
+
+    def _rows_step(self, part: Rows, make: int) -> Step:
+        rows = [[[placed.part, placed.turn] for placed in row] for row in part.rows]
+        operation = {"op": "rows", "times": make, "rows": rows, "seam": text(self.style.seam), "gives": part.id}
+        last = part.id == self.assembly.parts[-1].id
+        title = Phrase("Sew the block together") if last else Phrase("Join the units")
+        return Step(
+            number=len(self.steps) + 1,
+            title=title,
+            words=row_words(part, make),
+            check=self._unfinished(part),
+            operations=(operation,),
+        )
+
+
+def write_recipe(assembly: Assembly, *, name: str, style: Style) -> Recipe:
+    """Write everything needed to make the whole once.
+
+    Pieces of one fabric, size and further cut are merged and named A1, A2 ... from the largest down; steps follow
+    the sewing order.  Raises NoMethod when a unit has no method in this style.
+    """
+    writing = _Writing(assembly, style)
+    for part in assembly.parts:
+        writing.add(part)
+    pieces, names, turned = name_pieces(writing.cuts)
+    whole = assembly.parts[-1]
+    recipe = Recipe(
+        name=name,
+        finished=_turned_size(whole, assembly.whole),
+        seam=style.seam,
+        order=assembly.order.value,
+        units=tuple(writing.units),
+        pieces=pieces,
+        steps=tuple(_named(step, names, turned) for step in writing.steps),
+        spares=tuple(replace(spare, ref=names.get(spare.ref, spare.ref)) for spare in writing.spares),
+        warnings=tuple(writing.warnings),
+        given=writing.given,
+        place=_place(assembly.whole, names, turned),
+    )
+    return illustrate(recipe)
+
+
+def _own(unit: Unit, ref: str) -> str:
+    return unit.id if ref == UNIT else f"{unit.id}/{ref}"
+
+
+def _on_step(length: Number, step: Fraction) -> bool:
+    return isinstance(length, Fraction) and (length / step).denominator == 1
+
+
+def _named(step: Step, names: dict[str, str], turned: frozenset[str]) -> Step:
+    operations = tuple(renamed(o, lambda ref: names.get(ref, ref), turned=turned) for o in step.operations)
+    return replace(step, words=tuple(renamed_words(w, names) for w in step.words), operations=operations)
+
+
+def _turned_size(part: Unit | Rows, whole: Placed) -> tuple[Number, Number]:
+    return (part.height, part.width) if whole.turn % 2 else (part.width, part.height)
+
+
+def _place(whole: Placed, names: dict[str, str], turned: frozenset[str]) -> dict[str, Any]:
+    return {"ref": names.get(whole.part, whole.part), "turn": (whole.turn + (whole.part in turned)) % 4}
+
+
+def _given(unit: Unit, make: int) -> dict[str, Any]:
+    """Bring a finished block: its patches stand as they are."""
+    patches = [{"fabric": p.fabric, "points": [pair(*q) for q in p.points]} for p in unit.patches]
+    return {"count": make, "size": [write_number(unit.width), write_number(unit.height)], "patches": patches}

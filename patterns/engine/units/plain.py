@@ -1,0 +1,60 @@
+"""Squares and rectangles: one cut piece each, finished + 2 seams."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from patterns.engine.parts import UnitKind
+from patterns.engine.steps import Phrase
+from patterns.engine.surds import Number, ceiling
+from patterns.engine.units.base import TWO, UNIT, Draft, Job, Method, Need, on_step, text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plain:
+    """A cut rectangle: what to cut, the name to sew it by, and what must be said when it is eased."""
+
+    need: Need
+    ref: str
+    operations: tuple[dict[str, Any], ...] = ()
+    warnings: tuple[Phrase, ...] = ()
+
+
+def rectangle(job: Job, fabric: str, *, width: Number, height: Number, count: int, purpose: str = "") -> Plain:
+    """Ask for rectangles of a finished size; one that is not on the cutting step is cut to the nearest and eased."""
+    sizes = (width + 2 * job.seam, height + 2 * job.seam)
+    cut = [nearest(size, job.style.step) for size in sizes]
+    ref = f"{fabric} {text(width)} x {text(height)}"
+    need = Need(ref=ref, fabric=fabric, width=cut[0], length=cut[1], count=count, purpose=purpose)
+    if all(on_step(size, job.style.step) for size in sizes):
+        return Plain(need=need, ref=ref)
+    eased = f"{ref} eased"
+    operation = {"op": "ease", "of": ref, "times": count, "width": text(width), "height": text(height), "gives": eased}
+    facts = {"size": sizes, "cut": (cut[0], cut[1])}
+    warning = Phrase("A piece should be cut {size}, which is not on the cutting step: it is cut {cut} and eased.", facts)
+    return Plain(need=need, ref=eased, operations=(operation,), warnings=(warning,))
+
+
+def nearest(length: Number, step: Fraction) -> Fraction:
+    """Round a length to the nearest step; half a step goes up."""
+    above = ceiling(length, step)
+    return above if above - length <= step / TWO else above - step
+
+
+def cut_one(job: Job) -> Draft:
+    """Cut the piece: nothing is sewn."""
+    purpose = f"{job.unit.kind.value}s"
+    size = {"width": job.unit.width, "height": job.unit.height}
+    plain = rectangle(job, job.unit.fabrics[0], **size, count=job.make, purpose=purpose)
+    need, operations = plain.need, plain.operations
+    if not operations:
+        return Draft(needs=(Need(ref=UNIT, fabric=need.fabric, width=need.width, length=need.length, count=need.count, purpose=purpose),), operations=())
+    return Draft(needs=(need,), operations=({**operations[0], "gives": UNIT},), warnings=plain.warnings)
+
+
+METHODS = (
+    Method(name="cut to size", kind=UnitKind.SQUARE, draft=cut_one),
+    Method(name="cut to size", kind=UnitKind.RECTANGLE, draft=cut_one),
+)
