@@ -1,0 +1,112 @@
+"""Which strips are worth more than they cost, at given prices of the pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from patterns.engine.knapsack import Knapsack
+from patterns.engine.strip_model import Column, PlanMode, Problem, Stack, column_of
+
+Prices = Sequence[float]  # one per size
+
+
+def best_columns(problem: Problem, prices: Prices) -> Iterator[tuple[float, Column]]:
+    """Give the most valuable strip of every height, with its value."""
+    if problem.mode == PlanMode.STACK:
+        yield from (_best_stacked(problem, prices, height) for height in problem.heights)
+    elif problem.mode == PlanMode.EXACT:
+        yield from (_best_exact(problem, prices, height) for height in problem.heights)
+    else:
+        yield from _best_trimmed(problem, prices)
+
+
+def columns_worth(
+    problem: Problem, prices: Prices, needed: Mapping[int, float], *, most: int
+) -> list[Column] | None:
+    """List every strip whose value reaches what its height needs; None when they are more than `most`.
+
+    For layouts without stacks: a stack has too many ways to be listed.
+    """
+    found: list[Column] = []
+    for height in problem.heights:
+        for column in _listed(problem, prices, height, needed[height]):
+            found.append(column)
+            if len(found) > most:
+                return None
+    return found
+
+
+def _best_trimmed(problem: Problem, prices: Prices) -> Iterator[tuple[float, Column]]:
+    """Fill one knapsack, lowest shapes first: after each height it holds the best strip of that height."""
+    sack = Knapsack(problem.width)
+    for height in problem.heights:
+        for place, shape in enumerate(problem.shapes):
+            if shape.height == height:
+                _offer(problem, prices, sack, place)
+        yield _taken(sack, height)
+
+
+def _best_exact(problem: Problem, prices: Prices, height: int) -> tuple[float, Column]:
+    sack = Knapsack(problem.width)
+    for place, shape in enumerate(problem.shapes):
+        if shape.height == height:
+            _offer(problem, prices, sack, place)
+    return _taken(sack, height)
+
+
+def _offer(problem: Problem, prices: Prices, sack: Knapsack, place: int) -> None:
+    shape = problem.shapes[place]
+    sack.add(place, width=shape.width, value=prices[shape.size], limit=problem.demand[shape.size])
+
+
+def _taken(sack: Knapsack, height: int) -> tuple[float, Column]:
+    counts = sack.take(sack.mark)
+    return sack.value(sack.mark), column_of(height, {(place,): number for place, number in counts.items()})
+
+
+def _best_stacked(problem: Problem, prices: Prices, height: int) -> tuple[float, Column]:
+    """Stack each width as well as the height allows, then fill the strip with stacks.
+
+    Stacks are not bounded by the demand: one that holds more than is wanted is still a way to cut.
+    """
+    stacks: list[Stack] = []
+    across = Knapsack(problem.width)
+    for width in sorted({shape.width for shape in problem.shapes}):
+        up = Knapsack(height)
+        for place, shape in enumerate(problem.shapes):
+            if shape.width == width:
+                up.add(place, width=shape.height, value=prices[shape.size], limit=height)
+        stack = tuple(sorted(place for place, number in up.take(up.mark).items() for _ in range(number)))
+        if stack:
+            across.add(len(stacks), width=width, value=up.value(up.mark), limit=problem.width)
+            stacks.append(stack)
+    counts = across.take(across.mark)
+    return across.value(across.mark), column_of(height, {stacks[each]: n for each, n in counts.items()})
+
+
+def _listed(problem: Problem, prices: Prices, height: int, needed: float) -> Iterator[Column]:
+    """Walk all fillings from the last shape to the first; the knapsack says where it can pay."""
+    exact = problem.mode == PlanMode.EXACT
+    places = [
+        place
+        for place, shape in enumerate(problem.shapes)
+        if shape.height == height or (shape.height < height and not exact)
+    ]
+    sack, marks = Knapsack(problem.width), [0]
+    for place in places:
+        _offer(problem, prices, sack, place)
+        marks.append(sack.mark)
+    waiting: list[tuple[int, int, float, dict[Stack, int]]] = [(len(places), problem.width, needed, {})]
+    while waiting:
+        depth, capacity, short, counts = waiting.pop()
+        if float(sack.rows[marks[depth]][capacity]) < short:
+            continue
+        if depth == 0:
+            yield column_of(height, counts)
+            continue
+        shape = problem.shapes[places[depth - 1]]
+        most = min(problem.demand[shape.size], capacity // shape.width)
+        for number in range(most + 1):
+            taken = {**counts, (places[depth - 1],): number}
+            left = capacity - number * shape.width
+            waiting.append((depth - 1, left, short - number * prices[shape.size], taken))

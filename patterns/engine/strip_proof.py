@@ -1,0 +1,80 @@
+"""Proof that no strip plan is shorter: try every length from the bound up.
+
+A layout of one length has so many strips of each height; for each such set of strips a linear
+program over the columns that cheap can be refutes it, or an integer program decides.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import islice
+
+from patterns.engine.solver import Relaxed
+from patterns.engine.strip_bounds import next_reachable, strips_exactly
+from patterns.engine.strip_model import Column, Layout, length_of
+from patterns.engine.strip_search import Search
+
+_LISTED = 20_000  # columns in a proof
+_SETS = 3000  # sets of strips for one length
+_NODES = 1000  # of the integer program for one set of strips
+
+
+@dataclass
+class Proof:
+    """A proof under way: `seconds` are those the solver may still run; running out of them ends it."""
+
+    search: Search
+    relaxed: Relaxed
+    seconds: float
+
+    def run(self, best: Layout, *, bound: int) -> tuple[Layout, int]:
+        """Raise the bound as far as it goes; gives a shorter layout where the proof met one."""
+        while bound < length_of(best):
+            slack = bound - self.relaxed.value
+            columns = self.search.cheap(self.relaxed, slack=slack, most=_LISTED)
+            if not columns:
+                break
+            found, refuted = self._reach(columns, bound)
+            if found:
+                return found, bound
+            if not refuted:
+                break
+            bound = next_reachable(self.search.problem, bound + 1)
+        return best, bound
+
+    def _reach(self, columns: list[Column], length: int) -> tuple[Layout, bool]:
+        """Look for a layout of exactly this length; say too whether all sets of strips were refuted."""
+        sets = list(islice(self._sets(length), _SETS + 1))
+        refuted = len(sets) <= _SETS
+        program = self.search.by_height(columns)
+        first = len(self.search.rows)
+        for strips in sets[:_SETS]:
+            for row, height in enumerate(self.search.problem.heights, first):
+                program.fix(row, strips[height])
+            if self.seconds - program.spent <= 0:
+                return {}, False
+            if not program.relax().feasible:
+                continue
+            outcome = self.search.whole(columns, at_most=length, nodes=_NODES, strips=strips, seconds=self.seconds)
+            self.seconds -= outcome.spent
+            if outcome.layout:
+                return outcome.layout, True
+            refuted = refuted and outcome.finished
+        self.seconds -= program.spent
+        return {}, refuted
+
+    def _sets(self, length: int) -> Iterator[dict[int, int]]:
+        """List how many strips of each height make up a length, with no fewer than must be so high."""
+        heights = self.search.problem.heights[::-1]
+        levels, exact = self.search.levels, strips_exactly(self.search.problem)
+        waiting: list[tuple[int, int, dict[int, int]]] = [(0, length, {})]
+        while waiting:
+            at, left, strips = waiting.pop()
+            height = heights[at]
+            fewest = max(exact.get(height, 0), levels.get(height, 0) - sum(strips.values()))
+            if at + 1 < len(heights):
+                for number in range(left // height, fewest - 1, -1):
+                    waiting.append((at + 1, left - number * height, {**strips, height: number}))
+            elif left % height == 0 and left // height >= fewest:
+                yield {**strips, height: left // height}
