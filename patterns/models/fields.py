@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django import forms
 from django.core.exceptions import ValidationError
@@ -11,6 +11,9 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from patterns.engine.measure import inches, write_inches
+
+if TYPE_CHECKING:
+    from django.db.models.expressions import Combinable
 
 
 class InchesFormField(forms.CharField):
@@ -20,7 +23,7 @@ class InchesFormField(forms.CharField):
         """Show an exact length the way a quilter writes it."""
         return write_inches(value) if isinstance(value, Fraction) else value
 
-    def to_python(self, value: Any) -> Fraction | None:
+    def to_python(self, value: Any) -> Fraction | None:  # type: ignore[override]  # reads text into a number
         """Give the exact length; ValidationError says how to type one."""
         text = super().to_python(value)
         if not text:
@@ -31,10 +34,13 @@ class InchesFormField(forms.CharField):
             raise ValidationError(_("Write a length in inches, for example 2 1/2.")) from error
 
 
-class InchesField(models.CharField):  # type: ignore[type-arg]  # stores text, gives Fractions
+class InchesField(models.CharField):
     """An exact length in inches, kept as text such as "5/2"."""
 
     description = _("exact length in inches")
+    if TYPE_CHECKING:
+        _pyi_private_set_type: Fraction | str | int | Combinable  # type: ignore[assignment]  # wider than text
+        _pyi_private_get_type: Fraction  # type: ignore[assignment]  # a number instead of its text
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         """Take the options of a CharField; the length of the text is fixed."""
