@@ -144,9 +144,10 @@ def show_length(length: Number, units: Units) -> str:
 def show_fabric_length(length: Fraction, units: Units) -> str:
     """Write a length of fabric as one asks for it in a shop: "3/8 yd", "14 in", or metres up to 5 cm.
 
-    Yards are said only where they come out in eighths or thirds, the marks of a cutting table.
+    Yards are said only where they come out in eighths or thirds, the marks of a cutting table; metres
+    also in inches where the length is one of whole centimetres.
     """
-    if units != Units.INCHES:
+    if units != Units.INCHES or (length % CENTIMETRE == 0 and length % EIGHTH):
         return write_metres(up_to_5_cm(length))
     if length % EIGHTH_YARD == 0 or length % (YARD / 3) == 0:
         return write_yards(length)
