@@ -46,5 +46,5 @@ class MailFolder(BaseEmailBackend):
         content = message.message()
         target = self.folder / file_name(content.get(KEY_HEADER) or content["Message-ID"])
         draft = target.with_suffix(f".{os.getpid()}.part")
-        draft.write_bytes(content.as_bytes(linesep="\n"))
+        draft.write_bytes(content.as_bytes())
         draft.replace(target)

@@ -120,7 +120,7 @@ else:
 DEFAULT_FROM_EMAIL: str = env.str("MAIL_FROM", "Block of the month <post@bom.example>")
 SERVER_EMAIL = DEFAULT_FROM_EMAIL
 
-# Worker: a message only wakes it; the outbox row is the queue.  Folders stand for a broker where there is none.
+# Worker: a message only wakes it; the outbox row is the queue.  Without a broker, folders stand for it.
 CELERY_BROKER_URL: str = env.str("BROKER_URL", "filesystem://")
 EMBEDDED: bool = CELERY_BROKER_URL.startswith("filesystem:")
 BROKER_DIR = VAR_DIR / "broker"
@@ -163,7 +163,14 @@ ACCOUNT_LOGIN_METHODS = {"email"}
 ACCOUNT_SIGNUP_FIELDS = ["email*"]
 ACCOUNT_EMAIL_VERIFICATION = "none"
 ACCOUNT_LOGIN_BY_CODE_ENABLED = True
+ACCOUNT_ADAPTER = "bom.web.account_adapter.AccountAdapter"
 ACCOUNT_LOGIN_BY_CODE_TIMEOUT = 15 * 60
+ACCOUNT_LOGIN_BY_CODE_MAX_ATTEMPTS = 5
+ACCOUNT_LOGIN_BY_CODE_FORMAT = {"numeric": True, "length": 6, "dashed": False}
+ACCOUNT_RATE_LIMITS = {  # six figures and five tries a code: at most 25 guesses an hour at one address
+    "request_login_code": "30/h/ip,5/h/key",
+    "shop_sign_up": "40/h/ip",  # a shop may sign people up at its counter
+}
 ACCOUNT_EMAIL_UNKNOWN_ACCOUNTS = False
 LOGIN_URL = "sign-in"
 LOGIN_REDIRECT_URL = "/"

@@ -1,0 +1,27 @@
+"""Thin tasks: the rows say what is to do, a message only wakes a worker up."""
+
+from __future__ import annotations
+
+from celery import shared_task
+from django.utils import timezone
+
+from bom.domain import outbox
+from bom.domain.releases import release_due
+
+AT_ONCE = 5  # mails a task sends before it makes way, so that a worker stops soon when it is told to
+
+
+@shared_task
+def drain_outbox() -> None:
+    """Send what is due, and come again while there is more."""
+    if outbox.drain(now=timezone.now(), limit=AT_ONCE) == AT_ONCE:
+        drain_outbox.delay()
+
+
+@shared_task
+def sweep() -> None:
+    """Release what is due, then send; what the timer calls.  A lost wake-up costs one sweep."""
+    now = timezone.now()
+    release_due(now=now)
+    outbox.reap(now=now)
+    drain_outbox()
