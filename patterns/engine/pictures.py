@@ -1,8 +1,149 @@
-"""Pictures of the steps."""
+"""Pictures of the steps, taken at the sewing table itself: what is laid, marked, sewn and cut, and what comes out."""
 
-from patterns.engine.steps import Recipe
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any
+
+from patterns.engine.parts import Point, UnitKind
+from patterns.engine.picture_marks import across, apart, bordered, diagonals, in_layers, joint, press_arrows
+from patterns.engine.rebuild import table_for
+from patterns.engine.rebuilding.folding import lay
+from patterns.engine.rebuilding.joining import edge_facing, motion_onto
+from patterns.engine.rebuilding.reading import number, point
+from patterns.engine.rebuilding.table import Table
+from patterns.engine.rebuilding.works import Work
+from patterns.engine.rebuilding.works import Facet as SewnFacet
+from patterns.engine.steps import Facet, Mark, MarkKind, Phrase, Picture, Recipe, Step
+from patterns.engine.surds import Number, ceiling
+from patterns.engine.units.base import Style
+
+FINE = Fraction(1, 1000)  # inches; pictures need no roots
+AWAY = (UnitKind.FLYING_GEESE, UnitKind.SQUARE_IN_A_SQUARE)  # pressed away from the middle
 
 
-def illustrate(recipe: Recipe) -> Recipe:
-    """Add pictures."""
-    return recipe
+def illustrate(recipe: Recipe, style: Style) -> Recipe:
+    """Give every step its pictures: each operation before it is done, and what the step makes with its size."""
+    data = recipe.as_data()
+    table = table_for(data)
+    away = {row.part for row in recipe.units if row.kind in AWAY}
+    steps = []
+    for step in recipe.steps:
+        pictures = tuple(_step_pictures(table, step, style, away))
+        steps.append(replace(step, pictures=pictures))
+    return replace(recipe, steps=tuple(steps))
+
+
+def _step_pictures(table: Table, step: Step, style: Style, away: set[str]) -> Iterable[Picture]:
+    last = ""
+    for operation in step.operations:
+        yield BEFORE[operation["op"]](table, operation)
+        table.sew(operation)
+        last = made(operation)
+    if last:
+        work = table.stock[last][0]
+        arrows = press_arrows(work, away=last in away, darker=style.darker)
+        facets = tuple(_facet(f, label=f.letter) for f in work.facets)
+        yield _picture(facets, arrows, Phrase("Ready: measure it."), size=step.check)
+
+
+def made(operation: Mapping[str, Any]) -> str:
+    """Give the name of what an operation makes."""
+    gives = operation["gives"]
+    if isinstance(gives, str):
+        return gives
+    return str((gives[0] if isinstance(gives, list) else gives)["id"])
+
+
+def _facet(facet: SewnFacet, *, label: str, wrong_side: bool = False) -> Facet:
+    return Facet(fabric=facet.letter, points=facet.points, label=label, wrong_side=wrong_side)
+
+
+def _facets(work: Work, shift: Point = (Fraction(0), Fraction(0))) -> tuple[Facet, ...]:
+    """Draw a work; a single piece is labelled with its name, patches with their letters."""
+    single = len(work.facets) == 1
+    return tuple(
+        Facet(fabric=f.letter, points=apart(f.points, shift), label=f.piece if single else f.letter)
+        for f in work.facets
+    )
+
+
+def _picture(
+    facets: tuple[Facet, ...], marks: Iterable[Mark], caption: Phrase, size: tuple[Number, Number] | None = None
+) -> Picture:
+    """Round everything to a thousandth of an inch: a picture needs no roots."""
+    plain = tuple(replace(f, points=tuple(map(_plain, f.points))) for f in facets)
+    lines = tuple(Mark(m.kind, _plain(m.start), _plain(m.end)) for m in marks)
+    return Picture(facets=plain, marks=lines, caption=caption, size=size)
+
+
+def _plain(spot: Point) -> Point:
+    x, y = (n if isinstance(n, Fraction) else ceiling(n, FINE) for n in spot)
+    return (x, y)
+
+
+def _cut(table: Table, operation: Mapping[str, Any]) -> Picture:
+    work = table.stock[operation["of"]][0]
+    return _picture(_facets(work), diagonals(work, twice=operation["along"] == "both diagonals"), Phrase("Cut apart."))
+
+
+def _across(table: Table, operation: Mapping[str, Any]) -> Picture:
+    work = table.stock[operation["of"]][0]
+    marks = across(work, every=number(operation["every"]), pieces=int(operation["pieces"]))
+    return _picture(_facets(work), marks, Phrase("Cut across."))
+
+
+def _stack(table: Table, operation: Mapping[str, Any]) -> Picture:
+    base = table.stock[operation["base"]][0].turned(int(operation.get("base_turn", 0)))
+    tops = [table.stock[row["ref"]][0] for row in operation["top"]]
+    layers = lay(operation, base, tops, table.allowance)
+    upper = tuple(_facet(f, label=f.piece, wrong_side=True) for f in layers.tops)
+    marks = [m for line in layers.sewn for m in in_layers(line, layers.tops, MarkKind.SEAM)]
+    marks += [m for line in layers.cuts for m in in_layers(line, layers.base.facets, MarkKind.CUT)]
+    return _picture((*_facets(base), *upper), marks, Phrase("Right sides together: sew, then cut."))
+
+
+def _join(table: Table, operation: Mapping[str, Any]) -> Picture:
+    first, second = table.stock[operation["a"]][0], table.stock[operation["b"]][0]
+    edges = (edge_facing(first, point(operation["a_edge"])), edge_facing(second, point(operation["b_edge"])))
+    laid = second.moved(motion_onto(first, second, edges, operation, table.allowance), second.box)
+    gap = bordered(edges[0], 3 * table.allowance)
+    facets = (*_facets(first), *_facets(laid, gap))
+    return _picture(facets, joint(edges[0], table.allowance), Phrase("Lay right sides together along this edge and sew."))
+
+
+def _rows(table: Table, operation: Mapping[str, Any]) -> Picture:
+    gap = 2 * table.allowance
+    facets: list[Facet] = []
+    marks: list[Mark] = []
+    top: Number = Fraction(0)
+    for i, row in enumerate(operation["rows"]):
+        left: Number = Fraction(0)
+        for j, (ref, turn) in enumerate(row):
+            work = table.stock[ref][0].turned(int(turn))
+            facets += _facets(work, (left, top))
+            if j:
+                x = left + table.allowance
+                marks.append(Mark(MarkKind.SEAM, (x, top), (x, top + work.box[1])))
+            left = left + work.box[0] + gap
+        if i:
+            y = top + table.allowance
+            marks.append(Mark(MarkKind.SEAM, (Fraction(0), y), (left - gap, y)))
+        top = top + work.box[1] + gap
+    return _picture(tuple(facets), marks, Phrase("Lay out as drawn, and sew."))
+
+
+def _ease(table: Table, operation: Mapping[str, Any]) -> Picture:
+    return _picture(_facets(table.stock[operation["of"]][0]), (), Phrase("Cut to the nearest mark."))
+
+
+BEFORE: dict[str, Callable[[Table, Mapping[str, Any]], Picture]] = {
+    "cut": _cut,
+    "across": _across,
+    "stack": _stack,
+    "join": _join,
+    "rows": _rows,
+    "ease": _ease,
+}

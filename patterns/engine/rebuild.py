@@ -34,7 +34,7 @@ from patterns.engine.rebuilding.reading import number, point, polygon
 from patterns.engine.rebuilding.table import Table
 from patterns.engine.rebuilding.works import Facet, Work, cloth, same
 
-__all__ = ["Deviation", "Finding", "Proof", "Sewn", "prove", "scaled", "sew"]
+__all__ = ["Deviation", "Finding", "Proof", "Sewn", "prove", "scaled", "sew", "table_for"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,8 +61,7 @@ class Proof:
 def sew(data: Mapping[str, Any]) -> Sewn:
     """Sew a recipe from its data; whatever is wrong with it becomes a finding, never an exception."""
     try:
-        table = Table(number(data["seam"]))
-        _lay_out(table, data)
+        table = table_for(data)
     except (KeyError, TypeError, ValueError, ZeroDivisionError, SewingFault) as error:
         return Sewn(whole=None, stock={}, findings=(_found(0, error),), deviations=())
     for step in data["steps"]:
@@ -90,13 +89,16 @@ def prove(data: Mapping[str, Any], drawing: Mapping[str, Any]) -> Proof:
     )
 
 
-def _lay_out(table: Table, data: Mapping[str, Any]) -> None:
+def table_for(data: Mapping[str, Any]) -> Table:
+    """Lay the cut pieces and the finished blocks of a recipe on a table."""
+    table = Table(number(data["seam"]))
     for row in data["pieces"]:
         work = cloth(row["fabric"], width=number(row["width"]), length=number(row["length"]), piece=row["id"])
         table.put(row["id"], work, int(row["count"]))
         table.to_cut[row["id"]] = row["then"]
     for ref, block in data.get("given", {}).items():
         table.put(ref, _given(ref, block, table), int(block["count"]))
+    return table
 
 
 def _given(ref: str, block: Mapping[str, Any], table: Table) -> Work:

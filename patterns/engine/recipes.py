@@ -133,7 +133,7 @@ def write_recipe(assembly: Assembly, *, name: str, style: Style) -> Recipe:
         given=writing.given,
         place=_place(assembly.whole, names, turned),
     )
-    return illustrate(recipe)
+    return illustrate(recipe, style)
 
 
 def _own(unit: Unit, ref: str) -> str:

@@ -99,18 +99,25 @@ def _check_seam(operation: Data, allowance: Number) -> None:
 
 
 def _opened(first: Work, second: Work, edges: tuple[Edge, Edge], operation: Data, allowance: Number) -> Work:
+    a, _ = edges
+    seam = a.line.moved(-allowance)
+    laid = second.moved(motion_onto(first, second, edges, operation, allowance), second.box)
+    facets = clip_facets(first.facets, seam) + clip_facets(laid.facets, seam.reversed())
+    on_seam = plus(_on(a, a.start), a.line.normal, -allowance / length(a.line.normal))
+    return Work(facets, first.box, solid=False, seams={**first.seams, operation["name"]: Seam(on_seam, a.along)})
+
+
+def motion_onto(
+    first: Work, second: Work, edges: tuple[Edge, Edge], operation: Data, allowance: Number
+) -> Motion:
+    """Give the motion that lays the second work where it will be once the seam is opened."""
     a, b = edges
     matches = operation["match"]
     match_a, match_b = matches if isinstance(matches, list | tuple) else (matches, matches)
     turn = turn_onto(b.line.normal, minus((ZERO, ZERO), a.line.normal))
-    seam = a.line.moved(-allowance)
     spot_b = turn.apply(_on(b, b.at(_other(match_b), second)))
     target = plus(_on(a, a.at(match_a, first)), a.line.normal, -2 * allowance / length(a.line.normal))
-    motion = replace(turn, shift=minus(target, spot_b))
-    laid = second.moved(motion, second.box)
-    facets = clip_facets(first.facets, seam) + clip_facets(laid.facets, seam.reversed())
-    on_seam = plus(_on(a, a.start), a.line.normal, -allowance / length(a.line.normal))
-    return Work(facets, first.box, solid=False, seams={**first.seams, operation["name"]: Seam(on_seam, a.along)})
+    return replace(turn, shift=minus(target, spot_b))
 
 
 def _other(match: object) -> object:

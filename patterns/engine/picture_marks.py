@@ -1,0 +1,104 @@
+"""Lines and arrows over the pictures of steps."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from fractions import Fraction
+
+from patterns.engine.parts import Point
+from patterns.engine.rebuilding.joining import Edge
+from patterns.engine.rebuilding.plane import HALF, Line, dot, inside, length, minus, plus
+from patterns.engine.rebuilding.works import Facet, Work
+from patterns.engine.steps import Mark, MarkKind
+from patterns.engine.surds import Number, sign
+
+ARROW = Fraction(3, 8)  # inches on either side of the seam
+
+
+def apart(points: tuple[Point, ...], shift: Point) -> tuple[Point, ...]:
+    """Move points."""
+    return tuple(plus(p, shift) for p in points)
+
+
+def diagonals(work: Work, *, twice: bool) -> list[Mark]:
+    """Mark one diagonal of a square, or both."""
+    ends = [("top left", "bottom right"), ("bottom left", "top right")][: 1 + twice]
+    return [Mark(MarkKind.CUT, work.place(a), work.place(b)) for a, b in ends]
+
+
+def across(work: Work, *, every: Number, pieces: int) -> list[Mark]:
+    """Mark the cuts across a strip set."""
+    rows = [every * (k + 1) for k in range(pieces)]
+    return [Mark(MarkKind.CUT, (Fraction(0), y), (work.box[0], y)) for y in rows]
+
+
+def in_layers(line: Line, facets: Iterable[Facet], kind: MarkKind) -> list[Mark]:
+    """Mark a line as far as it runs over some layers."""
+    along = (line.normal[1], -line.normal[0])
+    spots = [spot for facet in facets for spot in crossings(line, facet)]
+    if not spots:
+        return []
+    ends = sorted(spots, key=lambda spot: dot(along, spot))
+    return [Mark(kind, ends[0], ends[-1])]
+
+
+def crossings(line: Line, facet: Facet) -> list[Point]:
+    """Give where a line meets the outline of a facet."""
+    spots: list[Point] = []
+    for i, p in enumerate(facet.points):
+        before = facet.points[i - 1]
+        start, end = line.height(before), line.height(p)
+        if sign(start) * sign(end) < 0:
+            spots.append(plus(before, minus(p, before), start / (start - end)))
+        elif sign(end) == 0:
+            spots.append(p)
+    return spots
+
+
+def bordered(edge: Edge, distance: Number) -> Point:
+    """Give the shift that takes what lies past an edge further away from it."""
+    scale = distance / length(edge.line.normal)
+    return (edge.line.normal[0] * scale, edge.line.normal[1] * scale)
+
+
+def joint(edge: Edge, allowance: Number) -> list[Mark]:
+    """Mark the seam along an edge of the first layer."""
+    square = dot(edge.along, edge.along)
+    seam = edge.line.moved(-allowance)
+    foot = (seam.normal[0] * seam.level / square, seam.normal[1] * seam.level / square)
+    return [Mark(MarkKind.SEAM, plus(foot, edge.along, edge.start / square), plus(foot, edge.along, edge.end / square))]
+
+
+def press_arrows(work: Work, *, away: bool, darker: Callable[[tuple[str, ...]], str]) -> list[Mark]:
+    """Mark which way each seam of a unit is pressed: to the darker fabric, or away from the first layer."""
+    marks = []
+    for seam in work.seams.values():
+        mark = _arrow(work, seam.line, away=away, darker=darker)
+        if mark is not None:
+            marks.append(mark)
+    return marks
+
+
+def _arrow(work: Work, line: Line, *, away: bool, darker: Callable[[tuple[str, ...]], str]) -> Mark | None:
+    """Set an arrow across the middle of the longest stretch of a seam."""
+    run = _longest_run(work, line)
+    if run is None:
+        return None
+    middle = plus(run[0], minus(run[1], run[0]), HALF)
+    step = ARROW / length(line.normal)
+    near, far = plus(middle, line.normal, -step), plus(middle, line.normal, step)
+    letters = _letter_at(work, near), _letter_at(work, far)
+    if "" in letters:
+        return None
+    back = not away and letters[0] != letters[1] and darker(letters) == letters[0]
+    return Mark(MarkKind.PRESS, far, near) if back else Mark(MarkKind.PRESS, near, far)
+
+
+def _longest_run(work: Work, line: Line) -> tuple[Point, Point] | None:
+    edges = [(f.points[i - 1], p) for f in work.facets for i, p in enumerate(f.points)]
+    on_line = [e for e in edges if sign(line.height(e[0])) == 0 and sign(line.height(e[1])) == 0]
+    return max(on_line, key=lambda e: dot(minus(e[1], e[0]), minus(e[1], e[0])), default=None)
+
+
+def _letter_at(work: Work, spot: Point) -> str:
+    return next((f.letter for f in work.facets if inside(f.points, spot)), "")
