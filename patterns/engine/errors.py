@@ -6,6 +6,11 @@ Forms and commands word them for readers; the text of an exception is for develo
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import TypeAlias
+
+from patterns.engine.surds import Number, write_number
+
+Place: TypeAlias = tuple[Number, Number]
 
 
 class PatternError(ValueError):
@@ -40,3 +45,127 @@ class CutLongerThanBolt(PatternError):
         super().__init__(f"a cut of {length} in needs a longer bolt; the longest gives {longest} in")
         self.length = length
         self.longest = longest
+
+
+class DrawingError(PatternError):
+    """A drawing file or a drawing is not what it should be.
+
+    `kind` is the slug of the fault, `remedy` the key of the advice, `where` the field
+    ("patches[2].points[0]") or, for a fault of the picture, the place in the drawing's own numbers.
+    """
+
+    kind = "drawing"
+    remedy = "check-the-drawing"
+
+    def __init__(self, *, where: str | Place, patches: tuple[int, ...] = ()) -> None:
+        """Keep the place, and the numbers (from 0) of the patches that take part."""
+        super().__init__(f"{self.kind} at {self.where_as_data(where)}, patches {patches}: {self.remedy}")
+        self.where = where
+        self.patches = patches
+
+    @staticmethod
+    def where_as_data(where: str | Place) -> str | list[str]:
+        """Give the place as plain data: the field, or both numbers as text."""
+        return where if isinstance(where, str) else [write_number(number) for number in where]
+
+    def as_data(self) -> dict[str, str | list[str] | list[int]]:
+        """Give the fault as a command prints it: error, where, remedy, patches."""
+        return {
+            "error": self.kind,
+            "where": self.where_as_data(self.where),
+            "remedy": self.remedy,
+            "patches": list(self.patches),
+        }
+
+
+class BadField(DrawingError):
+    """A field is missing, or is not of the kind it should be."""
+
+    kind = "bad-field"
+    remedy = "see-the-drawing-file"
+
+
+class UnknownField(DrawingError):
+    """A field of that name is not known."""
+
+    kind = "unknown-field"
+    remedy = "remove-the-field"
+
+
+class BadNumber(DrawingError):
+    """A coordinate is no exact number: 3, "3/2" and "1+1/2r2" are."""
+
+    kind = "bad-number"
+    remedy = "write-a-fraction-as-text"
+
+
+class BadSize(DrawingError):
+    """A width or height is not above zero, or sizes do not agree."""
+
+    kind = "bad-size"
+    remedy = "give-a-size-above-zero"
+
+
+class BadLetter(DrawingError):
+    """A fabric letter is not one of A to Z, AA and so on."""
+
+    kind = "bad-letter"
+    remedy = "use-letters-a-to-z"
+
+
+class UnknownLetter(DrawingError):
+    """A letter of the drawing is not in the list of letters it is translated by."""
+
+    kind = "unknown-letter"
+    remedy = "give-the-letter-a-fabric"
+
+
+class ZeroArea(DrawingError):
+    """A patch has no area."""
+
+    kind = "zero-area"
+    remedy = "remove-the-patch"
+
+
+class CrossesItself(DrawingError):
+    """The outline of a patch crosses or touches itself, or runs back on itself."""
+
+    kind = "crosses-itself"
+    remedy = "order-the-corners-round-the-patch"
+
+
+class OutsidePatch(DrawingError):
+    """A corner of a patch lies outside the grid."""
+
+    kind = "outside"
+    remedy = "move-the-corner-inside-the-grid"
+
+
+class Overlap(DrawingError):
+    """Two patches lie over each other."""
+
+    kind = "overlap"
+    remedy = "move-the-shared-edge"
+
+
+class Gap(DrawingError):
+    """A part of the grid is covered by no patch."""
+
+    kind = "gap"
+    remedy = "close-the-gap"
+
+
+class OtherSeamsNeeded(DrawingError):
+    """Straight seams square to the sides cannot divide a part of the block, and it is no known unit.
+
+    `needs` names what it would take: "partial seam", "set-in seam" or "template".  `where` is the top
+    left corner of that part.
+    """
+
+    kind = "other-seams-needed"
+    remedy = "redraw-with-straight-seams"
+
+    def __init__(self, *, where: Place, patches: tuple[int, ...], needs: str) -> None:
+        """Keep the place, the patches of that part, and what they need."""
+        super().__init__(where=where, patches=patches)
+        self.needs = needs

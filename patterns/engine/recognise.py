@@ -1,0 +1,158 @@
+"""Which unit is a region?  Each kind is compared with its shape in the frame that `parts.Unit` states."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from patterns.engine import geometry
+from patterns.engine.blocks import letter_order
+from patterns.engine.geometry import QUARTERS, Box, Coordinate, Corner, Polygon
+from patterns.engine.parts import Hand, UnitKind
+from patterns.engine.regions import Region, grid_boxes
+
+MOST_STRIPS = 9
+_PAIR = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recognised:
+    """A region is this unit after `turn` quarter turns clockwise; polygons and fabrics by role."""
+
+    kind: UnitKind
+    fabrics: tuple[str, ...]
+    polygons: tuple[Polygon, ...]
+    turn: int
+    hand: Hand
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Shape:
+    kind: UnitKind
+    polygons: tuple[Polygon, ...]
+
+
+def recognise(region: Region) -> Recognised | None:
+    """Say which unit a region is, or None.
+
+    Where several turns fit, the one whose fabrics come first by letter is taken, so that equal units
+    are equal.  A unit that differs from its mirror image is LEFT when its own fabrics come first.
+    """
+    own = _best_turn(region)
+    if own is None:
+        return None
+    mirrored = _best_turn(region.mirrored())
+    if mirrored is None or mirrored.fabrics == own.fabrics:
+        return own
+    hand = Hand.LEFT if _by_letter(own.fabrics) < _by_letter(mirrored.fabrics) else Hand.RIGHT
+    return Recognised(kind=own.kind, fabrics=own.fabrics, polygons=own.polygons, turn=own.turn, hand=hand)
+
+
+def _best_turn(region: Region) -> Recognised | None:
+    found = [match for turn in range(QUARTERS) for match in _matches(region.turned(turn), turn)]
+    return min(found, key=lambda match: (_by_letter(match.fabrics), match.polygons, match.turn), default=None)
+
+
+def _by_letter(fabrics: Sequence[str]) -> list[tuple[int, str]]:
+    return [letter_order(fabric) for fabric in fabrics]
+
+
+def _matches(region: Region, turn: int) -> Iterator[Recognised]:
+    letters = dict(zip(region.polygons, region.letters, strict=True))
+    for shape in _shapes(region):
+        if letters.keys() == set(shape.polygons):
+            yield Recognised(
+                kind=shape.kind,
+                fabrics=tuple(letters[polygon] for polygon in shape.polygons),
+                polygons=shape.polygons,
+                turn=turn,
+                hand=Hand.EITHER,
+            )
+
+
+def _shapes(region: Region) -> Iterator[_Shape]:
+    """Give the shapes that fit the size and the number of patches.
+
+    Strips and squares of one fabric only are no strip set, four-patch or nine-patch: nobody would cut
+    strips of one fabric to sew them together again.
+    """
+    width, height = region.size
+    count = len(region.polygons)
+    if count == 1 and width >= height:
+        kind = UnitKind.SQUARE if width == height else UnitKind.RECTANGLE
+        yield _Shape(kind=kind, polygons=(_rectangle((0, 0, width, height)),))
+    if len(set(region.letters)) == 1:
+        return
+    if width == height:
+        yield from (shape for shape in _square_shapes(width) if len(shape.polygons) == count)
+    if width == 2 * height:
+        yield _geese(height)
+    if count <= MOST_STRIPS:
+        yield from _strips(region)
+
+
+def _square_shapes(side: Coordinate) -> Iterator[_Shape]:
+    middle = geometry.half(side)
+    left_top, right_top, right_bottom, left_bottom = (0, 0), (side, 0), (side, side), (0, side)
+    centre = (middle, middle)
+    top, right, bottom, left = (middle, 0), (side, middle), (middle, side), (0, middle)
+    below = (left_top, right_bottom, left_bottom)
+    upper = (left_top, right_top, centre)
+    outer = (right_top, right_bottom, centre)
+    yield _shape(UnitKind.HALF_SQUARE, below, (left_top, right_top, right_bottom))
+    yield _shape(
+        UnitKind.QUARTER_SQUARE,
+        upper,
+        outer,
+        (right_bottom, left_bottom, centre),
+        (left_bottom, left_top, centre),
+    )
+    yield _shape(UnitKind.THREE_PATCH, below, upper, outer)
+    yield _shape(
+        UnitKind.SQUARE_IN_A_SQUARE,
+        (top, right, bottom, left),
+        (left_top, top, left),
+        (top, right_top, right),
+        (right, right_bottom, bottom),
+        (bottom, left_bottom, left),
+    )
+    yield _squares(UnitKind.FOUR_PATCH, side, (middle,))
+    third = geometry.exact(side) / 3
+    yield _squares(UnitKind.NINE_PATCH, side, (third, 2 * third))
+
+
+def _geese(height: Coordinate) -> _Shape:
+    point, width = (height, 0), 2 * height
+    return _shape(
+        UnitKind.FLYING_GEESE,
+        ((0, height), point, (width, height)),
+        ((0, 0), point, (0, height)),
+        (point, (width, 0), (width, height)),
+    )
+
+
+def _squares(kind: UnitKind, side: Coordinate, stops: Sequence[Coordinate]) -> _Shape:
+    rows = grid_boxes((side, side), stops, stops)
+    return _Shape(kind=kind, polygons=tuple(_rectangle(box) for row in rows for box in row))
+
+
+def _strips(region: Region) -> Iterator[_Shape]:
+    """Strips side by side; two of unequal width are no strip set, only two pieces sewn together."""
+    height = region.size[1]
+    strips = sorted(region.polygons)
+    bounds = [geometry.bounds(strip) for strip in strips]
+    upright = all(
+        strip == _rectangle((box[0], 0, box[2], height)) for strip, box in zip(strips, bounds, strict=True)
+    )
+    widths = {right - left for left, _, right, _ in bounds}
+    if upright and (len(widths) == 1 or len(strips) > _PAIR):
+        yield _Shape(kind=UnitKind.STRIP_SET, polygons=tuple(strips))
+
+
+def _rectangle(box: Box) -> Polygon:
+    left, top, right, bottom = box
+    return geometry.tidied(((left, top), (right, top), (right, bottom), (left, bottom)))
+
+
+def _shape(kind: UnitKind, *polygons: Sequence[Corner]) -> _Shape:
+    return _Shape(kind=kind, polygons=tuple(geometry.tidied(polygon) for polygon in polygons))
