@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from django.http import Http404
 
-from shops.models import Shop, SignUp, Terms
+from shops.models import Participant, Shop, SignUp, Terms
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import AnonymousUser
@@ -40,10 +40,28 @@ def get_sign_up_for(user: User | AnonymousUser, pk: int) -> SignUp:
     if not user.is_authenticated:
         raise Http404
     sign_up = (
-        SignUp.objects.select_related("terms__shop", "terms__program", "participant", "colorway")
+        SignUp.objects.select_related(
+            "terms__shop", "terms__program__designer", "participant__user", "colorway"
+        )
         .filter(pk=pk, participant__user=user)
         .first()
     )
     if sign_up is None:
         raise Http404
     return sign_up
+
+
+def sign_ups_of(user: User | AnonymousUser) -> list[SignUp]:
+    """List a person's own sign-ups, those who left last; shop, program and colorway joined."""
+    if not user.is_authenticated:
+        return []
+    found = SignUp.objects.select_related("terms__shop", "terms__program", "colorway")
+    return list(found.filter(participant__user=user).order_by("left_on", "-joined_at", "pk"))
+
+
+def get_participant_for(user: User | AnonymousUser) -> Participant:
+    """Give this person as a participant; Http404 for somebody who never signed up."""
+    participant = Participant.objects.filter(user=user).first() if user.is_authenticated else None
+    if participant is None:
+        raise Http404
+    return participant

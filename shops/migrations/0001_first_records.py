@@ -7,258 +7,630 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
     dependencies = [
-        ('bom', '0001_first_records'),
-        ('patterns', '0001_first_records'),
+        ("bom", "0001_first_records"),
+        ("patterns", "0001_first_records"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='Shop',
+            name="Shop",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('slug', models.SlugField(max_length=60, unique=True, verbose_name='address')),
-                ('name', models.CharField(max_length=120, verbose_name='name')),
-                ('place', models.CharField(max_length=120, verbose_name='place')),
-                ('country', models.CharField(max_length=2, verbose_name='country')),
-                ('zone', models.CharField(max_length=60, verbose_name='time zone')),
-                ('currency', models.CharField(max_length=3, verbose_name='currency')),
-                ('tax_included', models.BooleanField(default=False, verbose_name='prices include tax')),
-                ('tax_percent', models.DecimalField(decimal_places=2, default=0, max_digits=5, verbose_name='tax, per cent')),
-                ('language', models.CharField(default='en', max_length=8, verbose_name='language')),
-                ('email', models.EmailField(blank=True, max_length=254, verbose_name='e-mail')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("slug", models.SlugField(max_length=60, unique=True, verbose_name="address")),
+                ("name", models.CharField(max_length=120, verbose_name="name")),
+                ("place", models.CharField(max_length=120, verbose_name="place")),
+                ("country", models.CharField(max_length=2, verbose_name="country")),
+                ("zone", models.CharField(max_length=60, verbose_name="time zone")),
+                ("currency", models.CharField(max_length=3, verbose_name="currency")),
+                ("tax_included", models.BooleanField(default=False, verbose_name="prices include tax")),
+                (
+                    "tax_percent",
+                    models.DecimalField(
+                        decimal_places=2, default=0, max_digits=5, verbose_name="tax, per cent"
+                    ),
+                ),
+                ("language", models.CharField(default="en", max_length=8, verbose_name="language")),
+                ("email", models.EmailField(blank=True, max_length=254, verbose_name="e-mail")),
             ],
             options={
-                'ordering': ('name',),
+                "ordering": ("name",),
             },
         ),
         migrations.CreateModel(
-            name='FabricOrder',
+            name="FabricOrder",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('state', models.CharField(choices=[('sent', 'sent'), ('checked in', 'checked in')], default='sent', max_length=10)),
-                ('sent_at', models.DateTimeField()),
-                ('frozen_hash', models.CharField(max_length=64)),
-                ('sent_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "state",
+                    models.CharField(
+                        choices=[("sent", "sent"), ("checked in", "checked in")],
+                        default="sent",
+                        max_length=10,
+                    ),
+                ),
+                ("sent_at", models.DateTimeField()),
+                ("frozen_hash", models.CharField(max_length=64)),
+                (
+                    "sent_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='OrderLine',
+            name="OrderLine",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('bolts', models.PositiveSmallIntegerField(verbose_name='bolts')),
-                ('bolt_length', patterns.models.fields.InchesField(max_length=40, verbose_name='length of a bolt')),
-                ('price_per_bolt', models.DecimalField(decimal_places=2, max_digits=9)),
-                ('fabric', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='patterns.fabric')),
-                ('order', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='lines', to='shops.fabricorder')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("bolts", models.PositiveSmallIntegerField(verbose_name="bolts")),
+                (
+                    "bolt_length",
+                    patterns.models.fields.InchesField(max_length=40, verbose_name="length of a bolt"),
+                ),
+                ("price_per_bolt", models.DecimalField(decimal_places=2, max_digits=9)),
+                (
+                    "fabric",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to="patterns.fabric"
+                    ),
+                ),
+                (
+                    "order",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="lines",
+                        to="shops.fabricorder",
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Bolt',
+            name="Bolt",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('name', models.CharField(max_length=12, verbose_name='bolt')),
-                ('length', patterns.models.fields.InchesField(max_length=40, verbose_name='measured length')),
-                ('dye_lot', models.CharField(blank=True, max_length=40, verbose_name='dye lot')),
-                ('line', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='checked_bolts', to='shops.orderline')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("name", models.CharField(max_length=12, verbose_name="bolt")),
+                ("length", patterns.models.fields.InchesField(max_length=40, verbose_name="measured length")),
+                ("dye_lot", models.CharField(blank=True, max_length=40, verbose_name="dye lot")),
+                (
+                    "line",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="checked_bolts",
+                        to="shops.orderline",
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Participant',
+            name="Participant",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('units', models.CharField(choices=[('in', 'inches'), ('cm', 'centimetres'), ('metric-purchase', 'inches, fabric bought in metres')], default='in', max_length=15, verbose_name='measures')),
-                ('paper', models.CharField(choices=[('letter', 'Letter'), ('a4', 'A4')], default='letter', max_length=6, verbose_name='paper')),
-                ('print_size', models.CharField(choices=[('usual', 'usual'), ('large', 'large, 20 pt')], default='usual', max_length=5, verbose_name='print')),
-                ('user', models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='participant', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "units",
+                    models.CharField(
+                        choices=[
+                            ("in", "inches"),
+                            ("cm", "centimetres"),
+                            ("metric-purchase", "inches, fabric bought in metres"),
+                        ],
+                        default="in",
+                        max_length=15,
+                        verbose_name="measures",
+                    ),
+                ),
+                (
+                    "paper",
+                    models.CharField(
+                        choices=[("letter", "Letter"), ("a4", "A4")],
+                        default="letter",
+                        max_length=6,
+                        verbose_name="paper",
+                    ),
+                ),
+                (
+                    "print_size",
+                    models.CharField(
+                        choices=[("usual", "usual"), ("large", "large, 20 pt")],
+                        default="usual",
+                        max_length=5,
+                        verbose_name="print",
+                    ),
+                ),
+                (
+                    "user",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="participant",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='FabricOffer',
+            name="FabricOffer",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('price_per_bolt', models.DecimalField(decimal_places=2, max_digits=9, verbose_name='price per bolt')),
-                ('bolt_length', patterns.models.fields.InchesField(default='540', max_length=40, verbose_name='length of a bolt')),
-                ('end_loss', patterns.models.fields.InchesField(default='1', max_length=40, verbose_name='taken to straighten each bolt')),
-                ('lead_days', models.PositiveSmallIntegerField(default=81, verbose_name='days until it arrives')),
-                ('fabric', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='offers', to='patterns.fabric')),
-                ('shop', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='fabric_offers', to='shops.shop')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "price_per_bolt",
+                    models.DecimalField(decimal_places=2, max_digits=9, verbose_name="price per bolt"),
+                ),
+                (
+                    "bolt_length",
+                    patterns.models.fields.InchesField(
+                        default="540", max_length=40, verbose_name="length of a bolt"
+                    ),
+                ),
+                (
+                    "end_loss",
+                    patterns.models.fields.InchesField(
+                        default="1", max_length=40, verbose_name="taken to straighten each bolt"
+                    ),
+                ),
+                (
+                    "lead_days",
+                    models.PositiveSmallIntegerField(default=81, verbose_name="days until it arrives"),
+                ),
+                (
+                    "fabric",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="offers",
+                        to="patterns.fabric",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="fabric_offers",
+                        to="shops.shop",
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='ShopMember',
+            name="ShopMember",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('role', models.CharField(choices=[('manager', 'manager'), ('cutter', 'cuts packets')], max_length=7)),
-                ('shop', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='members', to='shops.shop')),
-                ('user', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='shop_roles', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "role",
+                    models.CharField(
+                        choices=[("manager", "manager"), ("cutter", "cuts packets")], max_length=7
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE, related_name="members", to="shops.shop"
+                    ),
+                ),
+                (
+                    "user",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="shop_roles",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='SignUp',
+            name="SignUp",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('number', models.PositiveSmallIntegerField(verbose_name='number')),
-                ('packet_name', models.CharField(max_length=60, verbose_name='name on the packet')),
-                ('takes', models.CharField(choices=[('both', 'packet and sheet'), ('packet', 'packet only'), ('sheet', 'sheet only')], default='both', max_length=6, verbose_name='takes')),
-                ('place', models.CharField(choices=[('seat', 'seat'), ('waiting', 'waiting list')], default='seat', max_length=7, verbose_name='place')),
-                ('first_installment', models.PositiveSmallIntegerField(default=1, verbose_name='from installment')),
-                ('joined_at', models.DateTimeField(verbose_name='signed up')),
-                ('left_on', models.DateField(blank=True, null=True, verbose_name='left')),
-                ('colorway', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='sign_ups', to='patterns.colorway')),
-                ('participant', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='sign_ups', to='shops.participant')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("number", models.PositiveSmallIntegerField(verbose_name="number")),
+                ("packet_name", models.CharField(max_length=60, verbose_name="name on the packet")),
+                (
+                    "takes",
+                    models.CharField(
+                        choices=[
+                            ("both", "packet and sheet"),
+                            ("packet", "packet only"),
+                            ("sheet", "sheet only"),
+                        ],
+                        default="both",
+                        max_length=6,
+                        verbose_name="takes",
+                    ),
+                ),
+                (
+                    "place",
+                    models.CharField(
+                        choices=[("seat", "seat"), ("waiting", "waiting list")],
+                        default="seat",
+                        max_length=7,
+                        verbose_name="place",
+                    ),
+                ),
+                (
+                    "first_installment",
+                    models.PositiveSmallIntegerField(default=1, verbose_name="from installment"),
+                ),
+                ("joined_at", models.DateTimeField(verbose_name="signed up")),
+                ("left_on", models.DateField(blank=True, null=True, verbose_name="left")),
+                (
+                    "colorway",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="sign_ups",
+                        to="patterns.colorway",
+                    ),
+                ),
+                (
+                    "participant",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="sign_ups",
+                        to="shops.participant",
+                    ),
+                ),
             ],
             options={
-                'ordering': ('terms', 'number'),
+                "ordering": ("terms", "number"),
             },
         ),
         migrations.CreateModel(
-            name='SheetCopy',
+            name="SheetCopy",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('first_taken_at', models.DateTimeField()),
-                ('stamp', models.CharField(max_length=120)),
-                ('rendering', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='copies', to='bom.rendering')),
-                ('sign_up', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='sheet_copies', to='shops.signup')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("first_taken_at", models.DateTimeField()),
+                ("stamp", models.CharField(max_length=120)),
+                (
+                    "rendering",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="copies", to="bom.rendering"
+                    ),
+                ),
+                (
+                    "sign_up",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="sheet_copies",
+                        to="shops.signup",
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='SewnBlock',
+            name="SewnBlock",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('sewn_on', models.DateField()),
-                ('placed_block', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='+', to='patterns.placedblock')),
-                ('sign_up', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='sewn_blocks', to='shops.signup')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("sewn_on", models.DateField()),
+                (
+                    "placed_block",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="+",
+                        to="patterns.placedblock",
+                    ),
+                ),
+                (
+                    "sign_up",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="sewn_blocks",
+                        to="shops.signup",
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='PickUp',
+            name="PickUp",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('at', models.DateTimeField()),
-                ('given_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('installment', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='bom.installment')),
-                ('sign_up', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='pick_ups', to='shops.signup')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("at", models.DateTimeField()),
+                (
+                    "given_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "installment",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to="bom.installment"
+                    ),
+                ),
+                (
+                    "sign_up",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="pick_ups",
+                        to="shops.signup",
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Notice',
+            name="Notice",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('kind', models.CharField(max_length=20)),
-                ('made_at', models.DateTimeField()),
-                ('installment', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='+', to='bom.installment')),
-                ('sign_up', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='shops.signup')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("kind", models.CharField(max_length=20)),
+                ("made_at", models.DateTimeField()),
+                (
+                    "installment",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE, related_name="+", to="bom.installment"
+                    ),
+                ),
+                (
+                    "sign_up",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE, related_name="notices", to="shops.signup"
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Terms',
+            name="Terms",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('sign_up_fee', models.DecimalField(decimal_places=2, max_digits=9, verbose_name='fee at sign-up')),
-                ('monthly_fee', models.DecimalField(decimal_places=2, max_digits=9, verbose_name='fee per month with a packet')),
-                ('finishing_fee', models.DecimalField(decimal_places=2, default=0, max_digits=9, verbose_name='finishing fabric')),
-                ('cap', models.PositiveSmallIntegerField(verbose_name='seats')),
-                ('quota', models.PositiveSmallIntegerField(default=0, verbose_name='least needed')),
-                ('spares', models.PositiveSmallIntegerField(default=2, verbose_name='spare packets')),
-                ('first_packets', models.PositiveSmallIntegerField(default=1, verbose_name='first packets')),
-                ('samples', models.PositiveSmallIntegerField(default=1, verbose_name='samples for the window')),
-                ('sign_up_until', models.DateField(verbose_name='sign-up closes')),
-                ('head_count_day', models.DateField(verbose_name='head-count freeze')),
-                ('order_by_day', models.DateField(verbose_name='order by')),
-                ('bolts_due_day', models.DateField(verbose_name='bolts due')),
-                ('hold_hours', models.PositiveSmallIntegerField(default=0, verbose_name='shop holds the sheet back, hours')),
-                ('pick_up', models.CharField(blank=True, max_length=120, verbose_name='pick-up')),
-                ('missed_months', models.TextField(blank=True, verbose_name='if you miss a month')),
-                ('head_count_frozen_at', models.DateTimeField(blank=True, null=True)),
-                ('frozen_seats', models.JSONField(blank=True, default=dict)),
-                ('head_count_frozen_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('program', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='terms', to='bom.program')),
-                ('shop', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='terms', to='shops.shop')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "sign_up_fee",
+                    models.DecimalField(decimal_places=2, max_digits=9, verbose_name="fee at sign-up"),
+                ),
+                (
+                    "monthly_fee",
+                    models.DecimalField(
+                        decimal_places=2, max_digits=9, verbose_name="fee per month with a packet"
+                    ),
+                ),
+                (
+                    "finishing_fee",
+                    models.DecimalField(
+                        decimal_places=2, default=0, max_digits=9, verbose_name="finishing fabric"
+                    ),
+                ),
+                ("cap", models.PositiveSmallIntegerField(verbose_name="seats")),
+                ("quota", models.PositiveSmallIntegerField(default=0, verbose_name="least needed")),
+                ("spares", models.PositiveSmallIntegerField(default=2, verbose_name="spare packets")),
+                ("first_packets", models.PositiveSmallIntegerField(default=1, verbose_name="first packets")),
+                (
+                    "samples",
+                    models.PositiveSmallIntegerField(default=1, verbose_name="samples for the window"),
+                ),
+                ("sign_up_until", models.DateField(verbose_name="sign-up closes")),
+                ("head_count_day", models.DateField(verbose_name="head-count freeze")),
+                ("order_by_day", models.DateField(verbose_name="order by")),
+                ("bolts_due_day", models.DateField(verbose_name="bolts due")),
+                (
+                    "hold_hours",
+                    models.PositiveSmallIntegerField(
+                        default=0, verbose_name="shop holds the sheet back, hours"
+                    ),
+                ),
+                ("pick_up", models.CharField(blank=True, max_length=120, verbose_name="pick-up")),
+                ("missed_months", models.TextField(blank=True, verbose_name="if you miss a month")),
+                ("head_count_frozen_at", models.DateTimeField(blank=True, null=True)),
+                ("frozen_seats", models.JSONField(blank=True, default=dict)),
+                (
+                    "head_count_frozen_by",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "program",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="terms", to="bom.program"
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="terms", to="shops.shop"
+                    ),
+                ),
             ],
             options={
-                'verbose_name_plural': 'terms',
-                'ordering': ('program', 'shop'),
+                "verbose_name_plural": "terms",
+                "ordering": ("program", "shop"),
             },
         ),
         migrations.AddField(
-            model_name='signup',
-            name='terms',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='sign_ups', to='shops.terms'),
+            model_name="signup",
+            name="terms",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT, related_name="sign_ups", to="shops.terms"
+            ),
         ),
         migrations.AddField(
-            model_name='fabricorder',
-            name='terms',
-            field=models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='order', to='shops.terms'),
+            model_name="fabricorder",
+            name="terms",
+            field=models.OneToOneField(
+                on_delete=django.db.models.deletion.PROTECT, related_name="order", to="shops.terms"
+            ),
         ),
         migrations.CreateModel(
-            name='CutCount',
+            name="CutCount",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('made', models.PositiveSmallIntegerField(default=0)),
-                ('fabric', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='patterns.fabric')),
-                ('installment', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='bom.installment')),
-                ('terms', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='cut_counts', to='shops.terms')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("made", models.PositiveSmallIntegerField(default=0)),
+                (
+                    "fabric",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to="patterns.fabric"
+                    ),
+                ),
+                (
+                    "installment",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to="bom.installment"
+                    ),
+                ),
+                (
+                    "terms",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="cut_counts",
+                        to="shops.terms",
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='ColorwayOffer',
+            name="ColorwayOffer",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('cap', models.PositiveSmallIntegerField(verbose_name='seats')),
-                ('colorway', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='offers', to='patterns.colorway')),
-                ('terms', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='colorways', to='shops.terms')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("cap", models.PositiveSmallIntegerField(verbose_name="seats")),
+                (
+                    "colorway",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="offers",
+                        to="patterns.colorway",
+                    ),
+                ),
+                (
+                    "terms",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="colorways",
+                        to="shops.terms",
+                    ),
+                ),
             ],
             options={
-                'ordering': ('colorway__position',),
+                "ordering": ("colorway__position",),
             },
         ),
         migrations.AddConstraint(
-            model_name='orderline',
-            constraint=models.UniqueConstraint(fields=('order', 'fabric'), name='fabric_ordered_once'),
+            model_name="orderline",
+            constraint=models.UniqueConstraint(fields=("order", "fabric"), name="fabric_ordered_once"),
         ),
         migrations.AddConstraint(
-            model_name='fabricoffer',
-            constraint=models.UniqueConstraint(fields=('shop', 'fabric'), name='fabric_offered_once_per_shop'),
+            model_name="fabricoffer",
+            constraint=models.UniqueConstraint(
+                fields=("shop", "fabric"), name="fabric_offered_once_per_shop"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='shopmember',
-            constraint=models.UniqueConstraint(fields=('shop', 'user'), name='one_role_per_shop_member'),
+            model_name="shopmember",
+            constraint=models.UniqueConstraint(fields=("shop", "user"), name="one_role_per_shop_member"),
         ),
         migrations.AddConstraint(
-            model_name='sheetcopy',
-            constraint=models.UniqueConstraint(fields=('sign_up', 'rendering'), name='copy_recorded_once'),
+            model_name="sheetcopy",
+            constraint=models.UniqueConstraint(fields=("sign_up", "rendering"), name="copy_recorded_once"),
         ),
         migrations.AddConstraint(
-            model_name='sewnblock',
-            constraint=models.UniqueConstraint(fields=('sign_up', 'placed_block'), name='block_sewn_once'),
+            model_name="sewnblock",
+            constraint=models.UniqueConstraint(fields=("sign_up", "placed_block"), name="block_sewn_once"),
         ),
         migrations.AddConstraint(
-            model_name='pickup',
-            constraint=models.UniqueConstraint(fields=('sign_up', 'installment'), name='picked_up_once'),
+            model_name="pickup",
+            constraint=models.UniqueConstraint(fields=("sign_up", "installment"), name="picked_up_once"),
         ),
         migrations.AddConstraint(
-            model_name='notice',
-            constraint=models.UniqueConstraint(fields=('sign_up', 'installment', 'kind'), name='noticed_once'),
+            model_name="notice",
+            constraint=models.UniqueConstraint(
+                fields=("sign_up", "installment", "kind"), name="noticed_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='terms',
-            constraint=models.UniqueConstraint(fields=('shop', 'program'), name='one_terms_per_shop_and_program'),
+            model_name="terms",
+            constraint=models.UniqueConstraint(
+                fields=("shop", "program"), name="one_terms_per_shop_and_program"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='signup',
-            constraint=models.UniqueConstraint(fields=('terms', 'number'), name='sign_up_numbered_once'),
+            model_name="signup",
+            constraint=models.UniqueConstraint(fields=("terms", "number"), name="sign_up_numbered_once"),
         ),
         migrations.AddConstraint(
-            model_name='cutcount',
-            constraint=models.UniqueConstraint(fields=('terms', 'installment', 'fabric'), name='cuts_counted_once'),
+            model_name="cutcount",
+            constraint=models.UniqueConstraint(
+                fields=("terms", "installment", "fabric"), name="cuts_counted_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='colorwayoffer',
-            constraint=models.UniqueConstraint(fields=('terms', 'colorway'), name='colorway_offered_once'),
+            model_name="colorwayoffer",
+            constraint=models.UniqueConstraint(fields=("terms", "colorway"), name="colorway_offered_once"),
         ),
     ]

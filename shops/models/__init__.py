@@ -1,7 +1,14 @@
 """Records of the shops app."""
 
 from shops.models.orders import Bolt, CutCount, FabricOrder, OrderLine
-from shops.models.people import Notice, Participant, PickUp, SewnBlock, SheetCopy, SignUp
+from shops.models.people import (
+    Notice,
+    Participant,
+    PickUp,
+    SewnBlock,
+    SheetCopy,
+    SignUp,
+)
 from shops.models.shops import ColorwayOffer, FabricOffer, Shop, ShopMember, Terms
 
 __all__ = (

@@ -18,7 +18,9 @@ from shops.models.shops import Terms
 class Participant(models.Model):
     """A person who signed up, and how this person likes sheets."""
 
-    user = models.OneToOneField(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="participant")
+    user = models.OneToOneField(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="participant"
+    )
     units = models.CharField(_("measures"), max_length=15, choices=UnitsChoice, default=UnitsChoice.INCHES)
     paper = models.CharField(_("paper"), max_length=6, choices=Paper, default=Paper.LETTER)
     print_size = models.CharField(_("print"), max_length=5, choices=PrintSize, default=PrintSize.USUAL)

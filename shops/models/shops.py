@@ -74,7 +74,9 @@ class Terms(models.Model):
     class Meta:
         verbose_name_plural = "terms"
         ordering = ("program", "shop")
-        constraints = (models.UniqueConstraint(fields=("shop", "program"), name="one_terms_per_shop_and_program"),)
+        constraints = (
+            models.UniqueConstraint(fields=("shop", "program"), name="one_terms_per_shop_and_program"),
+        )
 
     def __str__(self) -> str:
         """Name shop and program."""
@@ -109,4 +111,6 @@ class FabricOffer(models.Model):
     lead_days = models.PositiveSmallIntegerField(_("days until it arrives"), default=81)
 
     class Meta:
-        constraints = (models.UniqueConstraint(fields=("shop", "fabric"), name="fabric_offered_once_per_shop"),)
+        constraints = (
+            models.UniqueConstraint(fields=("shop", "fabric"), name="fabric_offered_once_per_shop"),
+        )

@@ -1,0 +1,49 @@
+"""Keeping a report that something is wrong with a step, and telling the designer."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from django.db import transaction
+
+from bom.models import Problem, SheetEdition
+from shops.domain.entitlement import may_have
+from shops.models import SignUp
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from bom.models import Installment
+
+
+def may_report(sign_up: SignUp, installment: Installment, *, now: datetime) -> bool:
+    """Whether this person has, or may have, the sheet that a report would be about."""
+    return may_have(sign_up, installment, now=now)
+
+
+@transaction.atomic
+def report(
+    *, sign_up: SignUp, installment: Installment, step: str, words: str, now: datetime
+) -> tuple[Problem, bool]:
+    """Keep a report and queue a mail to the designer; the same words again give the report that is there.
+
+    The sign-up's row is locked, so that a double click cannot keep the report twice.
+    """
+    SignUp.objects.select_for_update(of=("self",)).get(pk=sign_up.pk)
+    problem, new = Problem.objects.get_or_create(
+        installment=installment,
+        edition=_edition_read(sign_up, installment),
+        reporter=sign_up.participant.user,
+        step=step,
+        words=words,
+        defaults={"made_at": now},
+    )
+    if new:
+        _tell_designer(problem, sign_up)
+    return problem, new
+
+
+def _edition_read(sign_up: SignUp, installment: Installment) -> SheetEdition | None:
+    """Give the newest edition that the person took, else the newest there is."""
+    editions = SheetEdition.objects.filter(installment=installment).order_by("-number")
+    return editions.filter(renderings__copies__sign_up=sign_up).first() or editions.first()

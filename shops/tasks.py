@@ -1,0 +1,14 @@
+"""Thin tasks of the shops; the rows say what is to do."""
+
+from __future__ import annotations
+
+from celery import shared_task
+from django.utils import timezone
+
+from shops.domain.notices import queue_release_notices
+
+
+@shared_task
+def pull_releases() -> None:
+    """Look up what has opened and queue its notices.  A lost wake-up costs one turn of the timer."""
+    queue_release_notices(now=timezone.now())

@@ -1,0 +1,68 @@
+"""Signing in by a mailed code, signing out, and the demo's invented people."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from allauth.account.views import ConfirmLoginCodeView, RequestLoginCodeView
+from django.conf import settings
+from django.contrib.auth import login
+from django.http import Http404
+from django.shortcuts import get_object_or_404, redirect
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from patterns.models import User
+
+if TYPE_CHECKING:
+    from django.http import HttpRequest, HttpResponse
+
+INVENTED = ".example"  # a domain that nobody can own (RFC 2606)
+BACKEND = "django.contrib.auth.backends.ModelBackend"
+SHOWN_PARTICIPANTS = 4
+
+
+class SignInView(RequestLoginCodeView):
+    """Ask for the e-mail and send a code; the answer is the same whether the address is known or not."""
+
+    template_name = "accounts/sign_in.html"
+
+    def get_context_data(self, **kwargs: Any) -> dict[str, Any]:
+        """Add the invented people where this is the demo."""
+        context = super().get_context_data(**kwargs)
+        if settings.DEMO:
+            context.update(invented_people=invented_people(), mail_folder=settings.EMAIL_FILE_PATH)
+        return context
+
+
+class CodeView(ConfirmLoginCodeView):
+    """Ask for the code."""
+
+    template_name = "accounts/code.html"
+
+
+@require_POST
+def sign_in_as(request: HttpRequest, pk: int) -> HttpResponse:
+    """Sign in as one of the demo's invented people, without a code; nowhere else."""
+    if not settings.DEMO:
+        raise Http404
+    login(request, get_object_or_404(_invented_users(), pk=pk), backend=BACKEND)
+    return redirect("start")
+
+
+def invented_people() -> list[tuple[str, list[User]]]:
+    """List the demo's people by what they do; of the many participants only the first few."""
+    people = _invented_users().order_by("pk").distinct()
+    participants = people.filter(participant__isnull=False, shop_roles__isnull=True)
+    groups = [
+        (_("Designer"), list(people.filter(programs__isnull=False))),
+        (_("Technical editor, test sewers"), list(people.filter(program_roles__isnull=False))),
+        (_("Shops"), list(people.filter(shop_roles__isnull=False))),
+        (_("Participants"), list(participants[:SHOWN_PARTICIPANTS])),
+    ]
+    return [(title, found) for title, found in groups if found]
+
+
+def _invented_users() -> Any:
+    """Give the active people whose addresses cannot exist and who may not enter the admin."""
+    return User.objects.filter(email__endswith=INVENTED, is_active=True, is_staff=False)

@@ -1,0 +1,59 @@
+"""A sheet as a file: given to who may have it, and to nobody else."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from django.contrib.auth.decorators import login_required
+from django.http import Http404, HttpResponse
+from django.utils import timezone
+from django.utils.http import content_disposition_header
+from django.utils.text import slugify
+from django.views.decorators.http import require_GET
+
+from shops.domain.copies import record_copy, rendering_of
+from shops.domain.entitlement import may_have
+from shops.permissions import get_sign_up_for
+
+if TYPE_CHECKING:
+    from django.http import HttpRequest
+
+    from bom.models import Rendering
+    from shops.models import SignUp
+
+
+@login_required
+@require_GET
+def sheet(request: HttpRequest, sign_up: int, number: int) -> HttpResponse:
+    """Give the newest edition in the person's own variant; 404 for everything else.
+
+    The right to it is read from the rows at this moment: who asks one second early, for another's
+    sign-up, or from the waiting list gets what any unknown address gives.
+    """
+    now = timezone.now()
+    mine = get_sign_up_for(request.user, sign_up)
+    installment = mine.terms.program.installments.filter(number=number).first()
+    if installment is None or not may_have(mine, installment, now=now):
+        raise Http404
+    rendering = rendering_of(mine, installment)
+    if rendering is None:
+        raise Http404
+    record_copy(sign_up=mine, rendering=rendering, now=now)
+    with rendering.file.open("rb") as file:
+        return _as_file(file.read(), _file_name(mine, number, rendering))
+
+
+def _as_file(pdf: bytes, name: str) -> HttpResponse:
+    """Answer with a file that no cache keeps."""
+    response = HttpResponse(pdf, content_type="application/pdf")
+    response["Content-Disposition"] = content_disposition_header(as_attachment=True, filename=name)
+    response["Cache-Control"] = "private, no-store"
+    response["X-Content-Type-Options"] = "nosniff"
+    return response
+
+
+def _file_name(mine: SignUp, number: int, rendering: Rendering) -> str:
+    """Name the file, for example demo-02-netloft-edition-3.pdf."""
+    edition = rendering.edition
+    title = slugify(edition.installment.title)
+    return f"{mine.terms.program.slug}-{number:02d}-{title}-edition-{edition.number}.pdf"

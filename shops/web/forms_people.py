@@ -1,0 +1,95 @@
+"""Forms of the people who take part."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from bom.models import Problem
+from shops.domain.sign_ups import Wish
+from shops.enums import Takes
+from shops.models import Participant
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import AnonymousUser
+
+    from patterns.models import User
+    from shops.models import Terms
+
+
+class SignUpForm(forms.Form):
+    """Sign up at one shop."""
+
+    name = forms.CharField(
+        label=_("Your name"), max_length=120, widget=forms.TextInput(attrs={"autocomplete": "name"})
+    )
+    email = forms.EmailField(
+        label=_("E-mail"),
+        max_length=254,
+        help_text=_("The code to sign in and the days of release go there."),
+        widget=forms.EmailInput(attrs={"autocomplete": "email"}),
+    )
+    packet_name = forms.CharField(
+        label=_("Name on the packet"),
+        max_length=60,
+        help_text=_("A first name is enough. Two for a family: sign up twice, with two names."),
+    )
+    colorway = forms.ModelChoiceField(
+        label=_("Colorway"), queryset=None, empty_label=None, widget=forms.RadioSelect
+    )
+    takes = forms.ChoiceField(
+        label=_("Each month I get"), choices=Takes.choices, initial=Takes.BOTH, widget=forms.RadioSelect
+    )
+
+    def __init__(self, *args: Any, terms: Terms, user: User | AnonymousUser, **kwargs: Any) -> None:
+        """Offer the shop's colorways; a person who is signed in signs up under the own address."""
+        super().__init__(*args, **kwargs)
+        self.terms = terms
+        offered = terms.program.quilt.colorways.filter(offers__terms=terms)
+        self.fields["colorway"].queryset = offered
+        if len(offered) == 1:
+            self.initial["colorway"] = offered[0]
+        if user.is_authenticated:
+            self.initial.update(name=user.name, email=user.email)
+            self.fields["email"].disabled = True
+
+    def wish(self) -> Wish:
+        """Give what the person asks for."""
+        return Wish(
+            name=self.cleaned_data["name"],
+            email=self.cleaned_data["email"],
+            packet_name=self.cleaned_data["packet_name"],
+            colorway=self.cleaned_data["colorway"],
+            takes=Takes(self.cleaned_data["takes"]),
+        )
+
+
+class SheetChoicesForm(forms.ModelForm):  # type: ignore[type-arg]  # generic only in the stubs
+    """How I like my sheets."""
+
+    class Meta:
+        model = Participant
+        fields = ("units", "paper", "print_size")
+        widgets = {
+            "units": forms.RadioSelect,
+            "paper": forms.RadioSelect,
+            "print_size": forms.RadioSelect,
+        }
+
+
+class ProblemForm(forms.ModelForm):  # type: ignore[type-arg]  # generic only in the stubs
+    """Something is wrong with a step."""
+
+    words = forms.CharField(
+        label=_("What is wrong"),
+        max_length=4000,
+        help_text=_("What the sheet says, and what you have found."),
+        widget=forms.Textarea(attrs={"rows": 5}),
+    )
+
+    class Meta:
+        model = Problem
+        fields = ("step", "words")
+        help_texts = {"step": _("The number of the step or the page, for example 4, or page 2.")}
