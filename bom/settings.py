@@ -150,6 +150,11 @@ CELERY_BEAT_SCHEDULE = {
         "schedule": SWEEP_SECONDS,
         "options": {"expires": SWEEP_SECONDS},  # sweeps do not pile up while no worker runs
     },
+    "pull releases": {
+        "task": "shops.tasks.pull_releases",
+        "schedule": SWEEP_SECONDS,
+        "options": {"expires": SWEEP_SECONDS},
+    },
 }
 
 # People sign in by a mailed code.
