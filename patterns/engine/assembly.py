@@ -145,17 +145,11 @@ def _whole_region(block: Block) -> tuple[int, Region]:
     numbers = [block.width, block.height]
     numbers += [number for patch in block.patches for point in patch.points for number in point]
     factor = geometry.common_denominator(numbers)
-    patches = (
-        (
-            geometry.tidied(
-                [(geometry.scaled(x, factor), geometry.scaled(y, factor)) for x, y in patch.points]
-            ),
-            patch.fabric,
-        )
+    patches = [
+        (geometry.tidied([geometry.scaled_point(point, factor) for point in patch.points]), patch.fabric)
         for patch in block.patches
-    )
-    size = geometry.scaled(block.width, factor), geometry.scaled(block.height, factor)
-    return factor, region(size=size, patches=patches)
+    ]
+    return factor, region(size=geometry.scaled_point((block.width, block.height), factor), patches=patches)
 
 
 def _stuck(block: Block, whole: Region, factor: int) -> OtherSeamsNeeded:

@@ -12,12 +12,13 @@ from patterns.engine import geometry
 from patterns.engine.errors import BadField, BadLetter, BadNumber, BadSize, UnknownField, UnknownLetter
 from patterns.engine.partition import CORNERS_OF_A_PATCH, check_partition
 from patterns.engine.parts import Patch, Point
-from patterns.engine.surds import Number, parse_number, sign, write_number
+from patterns.engine.surds import Number, Surd, parse_number, sign, write_number
 
 MOST_PATCHES = 1000
 MOST_CORNERS = 100
 
-_TERM = r"(?:\d{1,6}(?:/\d{1,6})?(?:r\d{1,4})?|r\d{1,4})"
+_LARGEST = 999_999
+_TERM = r"(?:\d{1,6}(?:/\d{1,4})?(?:r\d{1,4})?|r\d{1,4})"  # short, so that no drawing can stall the program
 _NUMBER = re.compile(rf"-?{_TERM}(?:[+-]{_TERM})*", re.ASCII)
 _LETTER = re.compile(r"[A-Z]{1,3}", re.ASCII)
 _FIELDS = ("name", "names", "category", "grid", "patches")
@@ -113,6 +114,7 @@ def block_from_data(data: Mapping[str, Any]) -> Block:
         names=tuple(_text(name, f"names[{number}]") for number, name in enumerate(names)),
         category=_text(data.get("category", ""), "category", least=0),
     )
+    _refuse_second_root(block)
     check_partition(width, height, patches)
     return block
 
@@ -151,7 +153,7 @@ def _point(data: object, where: str) -> Point:
 
 def _number(data: object, where: str) -> Number:
     """Read a coordinate; a float is refused, since it has lost the exact number before it got here."""
-    if isinstance(data, int) and not isinstance(data, bool):
+    if isinstance(data, int) and not isinstance(data, bool) and abs(data) <= _LARGEST:
         return Fraction(data)
     try:
         if isinstance(data, str) and _NUMBER.fullmatch(data.replace(" ", "")):
@@ -159,6 +161,20 @@ def _number(data: object, where: str) -> Number:
     except ZeroDivisionError as error:
         raise BadNumber(where=where) from error
     raise BadNumber(where=where)
+
+
+def _refuse_second_root(block: Block) -> None:
+    """Refuse a drawing with two different roots: no grid has both sqrt(2) and sqrt(3)."""
+    roots = _roots(block.width) | _roots(block.height)
+    for index, patch in enumerate(block.patches):
+        for n, point in enumerate(patch.points):
+            roots |= _roots(point[0]) | _roots(point[1])
+            if len(roots) > 1:
+                raise BadNumber(where=f"patches[{index}].points[{n}]")
+
+
+def _roots(number: Number) -> set[int]:
+    return {n for n, _ in number.terms if n > 1} if isinstance(number, Surd) else set()
 
 
 def _list(data: object, where: str, *, most: int, least: int = 1) -> Sequence[object]:

@@ -171,3 +171,8 @@ def scaled(number: Number, factor: int) -> Coordinate:
     """Multiply by the common denominator; a whole result becomes an int."""
     product = number * factor
     return int(product) if isinstance(product, Fraction) and product.denominator == 1 else product
+
+
+def scaled_point(point: Point, factor: int) -> Corner:
+    """Multiply both coordinates by the common denominator."""
+    return scaled(point[0], factor), scaled(point[1], factor)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations, pairwise
+from itertools import combinations, pairwise, product
 from typing import TypeAlias
 
 from patterns.engine import geometry
@@ -60,10 +60,10 @@ def _sheet(width: Number, height: Number, patches: Sequence[Patch]) -> _Sheet:
     factor = geometry.common_denominator(numbers)
     polygons = []
     for index, patch in enumerate(patches):
-        polygon = tuple((geometry.scaled(x, factor), geometry.scaled(y, factor)) for x, y in patch.points)
+        polygon = tuple(geometry.scaled_point(point, factor) for point in patch.points)
         _check_outline(polygon, index=index, patch=patch)
         polygons.append(geometry.tidied(polygon))
-    corner = geometry.scaled(width, factor), geometry.scaled(height, factor)
+    corner = geometry.scaled_point((width, height), factor)
     return _Sheet(factor=factor, corner=corner, polygons=tuple(polygons))
 
 
@@ -71,19 +71,33 @@ def _check_outline(polygon: Polygon, *, index: int, patch: Patch) -> None:
     """Refuse a patch without area, and one that crosses, touches or runs back on itself."""
     kept = [i for i, corner in enumerate(polygon) if corner != polygon[i - 1]]
     corners = [polygon[i] for i in kept]
-    if len(corners) < CORNERS_OF_A_PATCH or all(
-        not geometry.side(c, corners[0], corners[1]) for c in corners
-    ):
+    flat = all(not geometry.side(corner, corners[0], corners[1]) for corner in corners[2:])
+    if len(corners) < CORNERS_OF_A_PATCH or flat:
         raise ZeroArea(where=patch.points[0], patches=(index,))
+    fault = _spike(corners)
+    if fault is None:
+        fault = _meeting(corners)
+    if fault is not None:
+        raise CrossesItself(where=patch.points[kept[fault]], patches=(index,))
+
+
+def _spike(corners: Sequence[Corner]) -> int | None:
+    """Find a corner at which the outline runs back on itself."""
     for i, corner in enumerate(corners):
         back, ahead = minus(corners[i - 1], corner), minus(corners[(i + 1) % len(corners)], corner)
         if not cross(back, ahead) and sign(dot(back, ahead)) > 0:
-            raise CrossesItself(where=patch.points[kept[i]], patches=(index,))
+            return i
+    return None
+
+
+def _meeting(corners: Sequence[Corner]) -> int | None:
+    """Find the start of an edge that meets an earlier one which is not its neighbour."""
     sides = list(edges(corners))
     for i, j in combinations(range(len(sides)), 2):
-        neighbours = j - i == 1 or j - i == len(sides) - 1
+        neighbours = j - i in {1, len(sides) - 1}
         if not neighbours and geometry.touch(sides[i], sides[j]):
-            raise CrossesItself(where=patch.points[kept[j]], patches=(index,))
+            return j
+    return None
 
 
 def _unmatched_edges(sheet: _Sheet) -> list[Edge]:
@@ -135,18 +149,11 @@ def _name_the_fault(sheet: _Sheet, unmatched: Sequence[Edge]) -> None:
 def _shared_place(first: Polygon, second: Polygon) -> Corner | None:
     """Give a point where two patches lie over each other, or None."""
     for one, other in ((first, second), (second, first)):
-        for start, end in edges(one):
-            for point in (start, geometry.middle(start, end)):
-                if inside(point, other):
-                    return point
-        within = _point_inside(one)
-        if inside(within, other):
-            return within
-    for one_edge in edges(first):
-        for other_edge in edges(second):
-            if geometry.crossing(one_edge, other_edge):
-                return one_edge[0]
-    return None
+        for point in (*one, *(geometry.middle(*edge) for edge in edges(one)), _point_inside(one)):
+            if inside(point, other):
+                return point
+    pairs = product(edges(first), edges(second))
+    return next((one[0] for one, other in pairs if geometry.crossing(one, other)), None)
 
 
 def _point_inside(polygon: Polygon) -> Corner:

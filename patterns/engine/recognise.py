@@ -137,7 +137,7 @@ def _squares(kind: UnitKind, side: Coordinate, stops: Sequence[Coordinate]) -> _
 
 
 def _strips(region: Region) -> Iterator[_Shape]:
-    """Strips side by side; two of unequal width are no strip set, only two pieces sewn together."""
+    """Give the strips side by side; two of unequal width are no strip set, only two pieces sewn together."""
     height = region.size[1]
     strips = sorted(region.polygons)
     bounds = [geometry.bounds(strip) for strip in strips]
