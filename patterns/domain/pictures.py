@@ -7,25 +7,29 @@ from __future__ import annotations
 
 import base64
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
-from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext, ngettext
 
 from patterns.domain.wording import length_text, say, size_text
-from patterns.engine.drawing import Canvas
 from patterns.engine.drawing_blocks import draw_block, draw_unit
 from patterns.engine.drawing_counts import Bar, BoltView, draw_bars, draw_bolt, draw_swatch, draw_tally
 from patterns.engine.drawing_lines import draw_legend_mark
-from patterns.engine.drawing_quilts import PartState, QuiltPart, draw_quilt
+from patterns.engine.drawing_quilts import PartState, QuiltDrawing, draw_quilt
 from patterns.engine.drawing_steps import draw_step_picture
 from patterns.engine.drawing_strips import PlanLike, PlanWords, StripLike, draw_strip_plan
-from patterns.engine.hatches import Cloth, Cloths
 from patterns.engine.measure import Units
-from patterns.engine.parts import Patch, Unit
 from patterns.engine.steps import MarkKind, Picture, Size
 from patterns.engine.svg import PAGE_COLOURS, SvgCanvas
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping, Sequence
+    from fractions import Fraction
+
+    from patterns.engine.drawing import Canvas
+    from patterns.engine.hatches import Cloth, Cloths
+    from patterns.engine.parts import Patch, Unit
 
 CLOTH_CLASS = "cloth"  # a picture of cloth: the style sheet keeps it on a white plate in the dark
 
@@ -50,8 +54,7 @@ def unit_svg(unit: Unit, *, cloths: Cloths, width_px: int, letters: bool = True)
 
 
 def quilt_svg(
-    parts: Sequence[QuiltPart],
-    size: Size,
+    quilt: QuiltDrawing,
     *,
     cloths: Cloths,
     width_px: int,
@@ -63,7 +66,7 @@ def quilt_svg(
     return _svg(
         name,
         lambda canvas: draw_quilt(
-            canvas, parts, size, cloths=cloths, states=states or {}, width_px=width_px, measures=measures
+            canvas, quilt, cloths=cloths, states=states or {}, width_px=width_px, measures=measures
         ),
     )
 

@@ -6,11 +6,10 @@ sheets, where a fraction is built from small figures, since the book's fonts hav
 
 from __future__ import annotations
 
-import datetime as dt
 import re
-from collections.abc import Callable, Mapping
 from decimal import Decimal
 from fractions import Fraction
+from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 from django.utils.formats import date_format, number_format, time_format
@@ -19,8 +18,13 @@ from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext, pgettext
 
 from patterns.engine.measure import Units, show_fabric_length, show_length
-from patterns.engine.steps import Fact, Phrase, Size
 from patterns.engine.surds import Number, Surd
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Callable, Mapping
+
+    from patterns.engine.steps import Fact, Phrase, Size
 
 TIMES = "\u00a0×\u00a0"
 MINOR_UNITS: Mapping[str, int] = {  # ISO 4217, the currencies that have no hundredths or have thousandths

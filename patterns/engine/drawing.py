@@ -11,11 +11,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from math import isqrt
-from typing import Protocol, TypeAlias
+from typing import TYPE_CHECKING, Protocol, TypeAlias
 
 from patterns.engine.hatches import INK, WHITE, Cloth
-from patterns.engine.parts import Point
 from patterns.engine.surds import Number, Surd
+
+if TYPE_CHECKING:
+    from patterns.engine.parts import Point
 
 Pixel: TypeAlias = tuple[Fraction, Fraction]
 Outline: TypeAlias = Sequence[Pixel]
@@ -165,13 +167,14 @@ def bounds(points: Sequence[Point]) -> tuple[Fraction, Fraction, Fraction, Fract
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def box(left: Fraction, top: Fraction, right: Fraction, bottom: Fraction) -> tuple[Pixel, ...]:
-    """Give the corners of an upright rectangle."""
+def box(corner: Pixel, opposite: Pixel) -> tuple[Pixel, ...]:
+    """Give the corners of an upright rectangle from its top left and bottom right."""
+    (left, top), (right, bottom) = corner, opposite
     return (left, top), (right, top), (right, bottom), (left, bottom)
 
 
 def inner_point(outline: Outline) -> Pixel:
-    """Give a point well inside: the centre of gravity, or the middle of the widest level chord."""
+    """Give a point well inside: the centre of gravity, or where a level chord has most room."""
     area, x_sum, y_sum = Fraction(0), Fraction(0), Fraction(0)
     for (x1, y1), (x2, y2) in zip(outline, [*outline[1:], outline[0]], strict=True):
         cross = x1 * y2 - x2 * y1
@@ -179,7 +182,7 @@ def inner_point(outline: Outline) -> Pixel:
     centre = (x_sum / (3 * area), y_sum / (3 * area)) if area else outline[0]
     if area and is_inside(centre, outline):
         return thousandth(centre[0]), thousandth(centre[1])
-    return _widest_chord(outline)
+    return _roomiest_chord(outline)
 
 
 def is_inside(point: Pixel, outline: Outline) -> bool:
@@ -220,16 +223,16 @@ def text_width(words: str, size: Fraction = LETTER_SIZE) -> Fraction:
     return len(words) * size * Fraction(3, 5)
 
 
-def _widest_chord(outline: Outline) -> Pixel:
+def _roomiest_chord(outline: Outline) -> Pixel:
+    """Give the middle of that level chord which is farthest from all edges, of fifteen heights."""
     _, top, _, bottom = bounds(outline)
-    best = (Fraction(0), outline[0])
+    middles: list[Pixel] = []
     for share in range(1, 16):
         y = top + (bottom - top) * Fraction(2 * share - 1, 30)
         xs = sorted(_crossings(outline, y))
-        for left, right in zip(xs[::2], xs[1::2], strict=False):
-            if right - left > best[0]:
-                best = (right - left, (thousandth((left + right) / 2), thousandth(y)))
-    return best[1]
+        pairs = zip(xs[::2], xs[1::2], strict=False)
+        middles += [(thousandth((left + right) / 2), thousandth(y)) for left, right in pairs]
+    return max(middles, key=lambda middle: clearance_squared(middle, outline), default=outline[0])
 
 
 def _crossings(outline: Outline, y: Fraction) -> list[Fraction]:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from patterns.engine.drawing import (
     SMALL_PATCH,
@@ -18,8 +18,12 @@ from patterns.engine.drawing import (
     rational,
 )
 from patterns.engine.hatches import INK, Cloth, Cloths, edge_colour
-from patterns.engine.parts import Patch, Unit
-from patterns.engine.steps import Size
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from patterns.engine.parts import Patch, Unit
+    from patterns.engine.steps import Size
 
 _SMALL_PICTURE = 160  # px; below it hatches are drawn finer
 _LETTERED_PICTURE = 120  # px
@@ -46,9 +50,7 @@ def draw_block(
     draw_patches(canvas, patches, frame=frame, cloths=cloths, letters=letters)
 
 
-def draw_unit(
-    canvas: Canvas, unit: Unit, *, cloths: Cloths, width_px: int, letters: bool = True
-) -> None:
+def draw_unit(canvas: Canvas, unit: Unit, *, cloths: Cloths, width_px: int, letters: bool = True) -> None:
     """Draw a unit `width_px` wide, from its own finished patches."""
     size = (unit.width, unit.height)
     draw_block(canvas, unit.patches, size, cloths=cloths, width_px=width_px, letters=letters)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from patterns.engine.drawing import (
     BOLD_LETTERS,
@@ -25,7 +25,12 @@ from patterns.engine.drawing_blocks import draw_ground
 from patterns.engine.hatches import INK, WHITE, Cloth, mix
 from patterns.engine.measure import write_inches
 
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
 _FIVE = 5
+_NUMBER_ROOM = 20  # px between numbers of cuts
+_BOLT_LEFT, _BOLT_TOP, _BOLT_FOOT = Fraction(22), Fraction(6), Fraction(58)
 _DONE = Stroke(INK, Fraction(14, 5))
 _TO_DO = Stroke(GREY, Fraction(3, 2))
 _CUT_AWAY = Stroke(GREY, Fraction(4, 5), (Fraction(2), Fraction(2)))
@@ -55,12 +60,12 @@ def draw_swatch(canvas: Canvas, cloth: Cloth, *, width_px: int = 34, height_px: 
     width, height = Fraction(width_px), Fraction(height_px)
     canvas.page(width, height)
     half = Fraction(1, 2)
-    outline = box(half, half, width - half, height - half)
+    outline = box((half, half), (width - half, height - half))
     draw_ground(canvas, outline, cloth=cloth, tile=Fraction(5))
     canvas.polygon(outline, edge=Stroke(INK, Fraction(1)))
     middle = (width / 2, height / 2)
     room = max(text_width(cloth.letter, Fraction(13)) + 5, Fraction(15)) / 2
-    canvas.polygon(box(middle[0] - room, middle[1] - 8, middle[0] + room, middle[1] + 8), fill=WHITE)
+    canvas.polygon(box((middle[0] - room, middle[1] - 8), (middle[0] + room, middle[1] + 8)), fill=WHITE)
     style = Lettering(size=Fraction(13), bold=True)
     canvas.text(below(middle, style.size), cloth.letter, style=style)
 
@@ -70,25 +75,24 @@ def draw_bolt(canvas: Canvas, bolt: BoltView, *, cloth: Cloth, width_px: int) ->
 
     Cut pieces are dashed, the next cut is a red line, every fifth cut is numbered.
     """
-    left, top, right, bottom = Fraction(22), Fraction(6), Fraction(width_px - 4), Fraction(58)
-    canvas.page(Fraction(width_px), Fraction(80))
-    canvas.polygon(box(left, top, right, bottom), fill=mix(cloth.colour, WHITE, Fraction(18, 25)), edge=THIN)
+    right, last_number = Fraction(width_px - 4), Fraction(width_px)
+    canvas.page(Fraction(width_px), _BOLT_FOOT + 22)
+    ground = mix(cloth.colour, WHITE, Fraction(18, 25))
+    canvas.polygon(box((_BOLT_LEFT, _BOLT_TOP), (right, _BOLT_FOOT)), fill=ground, edge=THIN)
     canvas.disc((Fraction(13), Fraction(32)), (Fraction(9), Fraction(26)), fill=cloth.colour, edge=EDGE)
     canvas.disc((Fraction(13), Fraction(32)), (Fraction(3), Fraction(10)), fill=WHITE, edge=THIN)
-    scale = (right - left) / bolt.length
-    end, last_number = right - bolt.straighten * scale, right + 40
+    scale = (right - _BOLT_LEFT) / bolt.length
+    end = right - bolt.straighten * scale
     for number, cut in enumerate(bolt.cuts, start=1):
         start = end - cut * scale
-        outline = box(*(thousandth(v) for v in (start, top, end, bottom)))
-        _draw_cut_of_bolt(canvas, outline, cloth=cloth, done=number <= bolt.done)
+        ends = (thousandth(start), thousandth(end))
+        _draw_cut_of_bolt(canvas, ends, cloth=cloth, done=number <= bolt.done)
         middle = thousandth((start + end) / 2)
         if number == bolt.done + 1:
-            mark = thousandth(start)
-            canvas.line((mark, Fraction(0)), (mark, bottom + 5), stroke=Stroke(RED, Fraction(5, 2)))
-            canvas.text((middle, bottom + 18), str(number), style=Lettering(bold=True, colour=RED))
+            _draw_next_cut(canvas, ends[0], middle=middle, number=number)
             last_number = middle
-        elif number % _FIVE == 0 and last_number - middle > 20 and abs(number - bolt.done - 1) > 1:
-            canvas.text((middle, bottom + 18), str(number), style=Lettering(colour=NOTE))
+        elif number % _FIVE == 0 and last_number - middle > _NUMBER_ROOM and number != bolt.done:
+            canvas.text((middle, _BOLT_FOOT + 18), str(number), style=Lettering(colour=NOTE))
             last_number = middle
         end = start
 
@@ -143,7 +147,7 @@ def _draw_bar(
     middle, y = thousandth(x + step / 2), foot
     for part_number, part in enumerate(bar.parts):
         top = thousandth(y - part * scale)
-        outline = box(middle - half, top, middle + half, y)
+        outline = box((middle - half, top), (middle + half, y))
         canvas.polygon(outline, edge=EDGE)
         if part_number:
             canvas.hatch(outline, cloth=Cloth("", "#777777", 1), tile=Fraction(5))
@@ -152,9 +156,16 @@ def _draw_bar(
     canvas.text((middle, foot + 16), bar.label, style=Lettering(colour=NOTE))
 
 
-def _draw_cut_of_bolt(canvas: Canvas, outline: tuple[tuple[Fraction, Fraction], ...], *, cloth: Cloth, done: bool) -> None:
+def _draw_cut_of_bolt(canvas: Canvas, ends: tuple[Fraction, Fraction], *, cloth: Cloth, done: bool) -> None:
+    outline = box((ends[0], _BOLT_TOP), (ends[1], _BOLT_FOOT))
     if done:
         canvas.polygon(outline, fill=WHITE, edge=_CUT_AWAY)
     else:
         draw_ground(canvas, outline, cloth=cloth, tile=Fraction(6))
         canvas.polygon(outline, edge=THIN)
+
+
+def _draw_next_cut(canvas: Canvas, x: Fraction, *, middle: Fraction, number: int) -> None:
+    """Draw the red line where the next cut goes, and its number below the piece."""
+    canvas.line((x, Fraction(0)), (x, _BOLT_FOOT + 5), stroke=Stroke(RED, Fraction(5, 2)))
+    canvas.text((middle, _BOLT_FOOT + 18), str(number), style=Lettering(bold=True, colour=RED))

@@ -32,7 +32,7 @@ _CROSS = 6  # px, half an arm of "measure here"
 _ARROW = (Fraction(18), Fraction(30))  # px, shortest and longest
 
 
-def draw_dimension(canvas: Canvas, start: Pixel, end: Pixel, words: str) -> None:
+def draw_dimension(canvas: Canvas, start: Pixel, end: Pixel, *, words: str) -> None:
     """Draw a dimension line with slashed ends; words above a level line, left of an upright one."""
     canvas.line(start, end, stroke=_HAIR)
     upright = start[0] == end[0]
@@ -49,7 +49,7 @@ def draw_dimension(canvas: Canvas, start: Pixel, end: Pixel, words: str) -> None
         canvas.text(below((middle[0] - 6, middle[1])), words, style=Lettering(anchor="end"))
 
 
-def draw_mark(canvas: Canvas, kind: MarkKind, start: Pixel, end: Pixel) -> None:
+def draw_mark(canvas: Canvas, kind: MarkKind, *, start: Pixel, end: Pixel) -> None:
     """Draw one mark of sewing from one pixel to another."""
     if kind == MarkKind.PRESS:
         draw_arrow(canvas, start, end)
@@ -70,8 +70,16 @@ def draw_arrow(canvas: Canvas, start: Pixel, end: Pixel) -> None:
     along = (run[0] / long, run[1] / long)
     half = min(max(long, _ARROW[0]), _ARROW[1]) / 2
     middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
-    corners = ((-half, -2), (half - 7, -2), (half - 7, -5), (half, 0), (half - 7, 5), (half - 7, 2), (-half, 2))
-    outline = tuple(_turned(middle, along, Fraction(far), Fraction(side)) for far, side in corners)
+    corners = (
+        (-half, -2),
+        (half - 7, -2),
+        (half - 7, -5),
+        (half, 0),
+        (half - 7, 5),
+        (half - 7, 2),
+        (-half, 2),
+    )
+    outline = tuple(_turned(middle, along, (Fraction(far), Fraction(side))) for far, side in corners)
     canvas.polygon(outline, fill=WHITE, edge=Stroke(WHITE, Fraction(3)))
     canvas.polygon(outline, fill=INK)
 
@@ -80,13 +88,14 @@ def draw_legend_mark(canvas: Canvas, kind: MarkKind) -> None:
     """Draw one mark alone, 34 x 14 px, for the line that explains the five."""
     canvas.page(Fraction(34), Fraction(14))
     if kind == MarkKind.MEASURE:
-        draw_mark(canvas, kind, (Fraction(17), Fraction(7)), (Fraction(17), Fraction(7)))
+        draw_mark(canvas, kind, start=(Fraction(17), Fraction(7)), end=(Fraction(17), Fraction(7)))
     else:
-        draw_mark(canvas, kind, (Fraction(3), Fraction(7)), (Fraction(31), Fraction(7)))
+        draw_mark(canvas, kind, start=(Fraction(3), Fraction(7)), end=(Fraction(31), Fraction(7)))
 
 
-def _turned(middle: Pixel, along: Pixel, far: Fraction, side: Fraction) -> Pixel:
-    """Give the pixel `far` along a direction from `middle` and `side` to its right."""
+def _turned(middle: Pixel, along: Pixel, corner: Pixel) -> Pixel:
+    """Give the pixel so far along a direction from `middle`, and so far to the right of it."""
+    far, side = corner
     return (
         thousandth(middle[0] + along[0] * far - along[1] * side),
         thousandth(middle[1] + along[1] * far + along[0] * side),

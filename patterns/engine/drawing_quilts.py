@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from patterns.engine.drawing import (
     AHEAD,
@@ -23,8 +23,12 @@ from patterns.engine.drawing import (
 from patterns.engine.drawing_blocks import draw_patches
 from patterns.engine.drawing_lines import DIMENSION_ROOM, draw_dimension
 from patterns.engine.hatches import WHITE, Cloths
-from patterns.engine.parts import Patch, Point
-from patterns.engine.steps import Size
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from patterns.engine.parts import Patch, Point
+    from patterns.engine.steps import Size
 
 _NUMBER_ROOM = 8  # px from the number's middle to the nearest edge
 _TILE = Fraction(4)  # px: patches are small in a picture of the whole
@@ -51,10 +55,17 @@ class QuiltPart:
     patches: tuple[Patch, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QuiltDrawing:
+    """All parts of a quilt, those that lie below others first, and its finished size in inches."""
+
+    size: Size
+    parts: tuple[QuiltPart, ...]
+
+
 def draw_quilt(
     canvas: Canvas,
-    parts: Sequence[QuiltPart],
-    size: Size,
+    quilt: QuiltDrawing,
     *,
     cloths: Cloths,
     states: Mapping[str, PartState],
@@ -66,18 +77,20 @@ def draw_quilt(
     `measures` are words for dimension lines above and at the left, such as "54 in finished".
     """
     room = DIMENSION_ROOM if measures else 1
-    frame = Frame(scale=(width_px - room - 1) / rational(size[0]), origin=(Fraction(room), Fraction(room)))
-    right, bottom = frame.at(size)
+    frame = Frame(
+        scale=(width_px - room - 1) / rational(quilt.size[0]), origin=(Fraction(room), Fraction(room))
+    )
+    right, bottom = frame.at(quilt.size)
     canvas.page(Fraction(width_px), bottom + 1)
-    states = {part.key: states.get(part.key, PartState.SEWN) for part in parts}
-    sewn = [patch for part in parts if states[part.key] == PartState.SEWN for patch in part.patches]
-    if len(sewn) < sum(len(part.patches) for part in parts):
-        canvas.polygon(box(*frame.origin, right, bottom), fill=WHITE, edge=AHEAD)
+    states = {part.key: states.get(part.key, PartState.SEWN) for part in quilt.parts}
+    sewn = [patch for part in quilt.parts if states[part.key] == PartState.SEWN for patch in part.patches]
+    if len(sewn) < sum(len(part.patches) for part in quilt.parts):
+        canvas.polygon(box(frame.origin, (right, bottom)), fill=WHITE, edge=AHEAD)
     draw_patches(canvas, sewn, frame=frame, cloths=cloths, letters=False, tile=_TILE)
-    for part in parts:
+    for part in quilt.parts:
         _draw_unsewn(canvas, part, frame=frame, state=states[part.key])
     if measures:
-        _draw_measures(canvas, measures, frame=frame, size=size)
+        _draw_measures(canvas, measures, frame=frame, size=quilt.size)
 
 
 def _draw_unsewn(canvas: Canvas, part: QuiltPart, *, frame: Frame, state: PartState) -> None:
@@ -103,5 +116,5 @@ def _draw_number(canvas: Canvas, part: QuiltPart, *, frame: Frame) -> None:
 def _draw_measures(canvas: Canvas, measures: tuple[str, str], *, frame: Frame, size: Size) -> None:
     left, top = frame.origin
     right, bottom = frame.at(size)
-    draw_dimension(canvas, (left, top - 8), (right, top - 8), measures[0])
-    draw_dimension(canvas, (left - 8, top), (left - 8, bottom), measures[1])
+    draw_dimension(canvas, (left, top - 8), (right, top - 8), words=measures[0])
+    draw_dimension(canvas, (left - 8, top), (left - 8, bottom), words=measures[1])

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from patterns.engine.drawing import (
     EDGE,
@@ -23,9 +23,13 @@ from patterns.engine.drawing_blocks import cloth_of, draw_ground, letter_room
 from patterns.engine.drawing_lines import DIMENSION_ROOM, draw_dimension, draw_mark
 from patterns.engine.hatches import WHITE, Cloth, Cloths, edge_colour, mix
 from patterns.engine.measure import Units, show_length
-from patterns.engine.parts import Point
-from patterns.engine.steps import Facet, MarkKind, Picture
-from patterns.engine.surds import Number
+from patterns.engine.steps import Facet, MarkKind, Picture, Size
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from patterns.engine.parts import Point
+    from patterns.engine.surds import Number
 
 _AIR = 6  # px round the picture, so that marks at its edge are whole
 _TILE = Fraction(6)
@@ -62,10 +66,10 @@ def draw_step_picture(
     canvas.page(*(end + _AIR for end in frame.at((right, bottom))))
     _draw_facets(canvas, picture.facets, frame=frame, cloths=cloths)
     for mark in sorted(picture.marks, key=lambda mark: mark.kind == MarkKind.PRESS):
-        draw_mark(canvas, mark.kind, *frame.all((mark.start, mark.end)))
+        draw_mark(canvas, mark.kind, start=frame.at(mark.start), end=frame.at(mark.end))
     _draw_labels(canvas, picture, frame=frame)
     if picture.size:
-        _draw_size(canvas, picture, frame=frame, words=words)
+        _draw_size(canvas, picture.facets, size=picture.size, frame=frame, words=words)
 
 
 def _draw_facets(canvas: Canvas, facets: Sequence[Facet], *, frame: Frame, cloths: Cloths) -> None:
@@ -91,7 +95,8 @@ def _draw_labels(canvas: Canvas, picture: Picture, *, frame: Frame) -> None:
     taken: list[Pixel] = []
     for place, facet in enumerate(picture.facets):
         if facet.label:
-            spot = _best_spot(outlines[place], outlines[place + 1 :], lines, taken)
+            above = outlines[place + 1 :]
+            spot = _best_spot(outlines[place], above=above, lines=lines, taken=taken)
             if spot[0] >= letter_room(facet.label) ** 2:
                 letter_disc(canvas, spot[1], facet.label)
                 taken.append(spot[1])
@@ -99,6 +104,7 @@ def _draw_labels(canvas: Canvas, picture: Picture, *, frame: Frame) -> None:
 
 def _best_spot(
     outline: Sequence[Pixel],
+    *,
     above: Sequence[Sequence[Pixel]],
     lines: Sequence[Sequence[Pixel]],
     taken: Sequence[Pixel],
@@ -118,11 +124,12 @@ def _best_spot(
     return best
 
 
-def _draw_size(canvas: Canvas, picture: Picture, *, frame: Frame, words: Callable[[Number], str]) -> None:
+def _draw_size(
+    canvas: Canvas, facets: Sequence[Facet], *, size: Size, frame: Frame, words: Callable[[Number], str]
+) -> None:
     """Draw dimension lines above and at the left of all pieces together."""
-    assert picture.size is not None
-    points: list[Point] = [point for facet in picture.facets for point in facet.points]
+    points: list[Point] = [point for facet in facets for point in facet.points]
     left, top, right, bottom = bounds(points)
     (x1, y1), (x2, y2) = frame.all(((left, top), (right, bottom)))
-    draw_dimension(canvas, (x1, y1 - 10), (x2, y1 - 10), words(picture.size[0]))
-    draw_dimension(canvas, (x1 - 10, y1), (x1 - 10, y2), words(picture.size[1]))
+    draw_dimension(canvas, (x1, y1 - 10), (x2, y1 - 10), words=words(size[0]))
+    draw_dimension(canvas, (x1 - 10, y1), (x1 - 10, y2), words=words(size[1]))

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from patterns.engine.drawing import (
     BOLD,
@@ -28,11 +27,15 @@ from patterns.engine.drawing_lines import draw_dimension
 from patterns.engine.hatches import INK, WHITE, Cloth, mix
 from patterns.engine.measure import write_inches
 
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
 TRIMMED = Cloth("", "#FFFFFF", 1)  # rising grey lines on white
 LEFT_OVER = Stroke(GREY, Fraction(4, 5), (Fraction(3), Fraction(3)))
 
 _SELVAGE = Stroke(INK, Fraction(9, 10), (Fraction(1), Fraction(3)))
 _LEFT, _TOP, _RIGHT = 46, 32, 10  # px beside and above the fabric
+_NAME_ROOM = 20  # px along a piece for its name
 _BAND = 18  # px above a strip that is cut more than once
 _TILE = Fraction(7)
 
@@ -105,49 +108,60 @@ def draw_strip_plan(
     drawn as left over, where every strip is drawn (none comes more than once).
     """
     scale = Fraction(width_px - _LEFT - _RIGHT) / plan.usable_width
-    x = (Fraction(_LEFT), _LEFT + plan.usable_width * scale)
-    tops, bottom = _lay_out(plan.strips, scale)
+    frames, bottom = _lay_out(plan.strips, scale)
     repeats = any(strip.repeat > 1 for strip in plan.strips)
     end = bottom if repeats or given_length is None else max(bottom, _TOP + given_length * scale)
     canvas.page(Fraction(width_px), end + 8)
-    if not plan.strips:
-        return
-    for strip, top in zip(plan.strips, tops, strict=True):
-        frame = Frame(scale=scale, origin=(x[0], top))
+    for strip, frame in zip(plan.strips, frames, strict=True):
         _draw_strip(canvas, strip, frame=frame, cloth=cloth, width=plan.usable_width)
-        draw_dimension(canvas, (x[0] - 10, top), frame.at((-10 / scale, strip.height)), words.height(strip.height))
-        if strip.repeat > 1:
-            style = Lettering(anchor="start", bold=True)
-            canvas.text((x[0], top - 5), words.again(strip.repeat), style=style)
+        _draw_strip_words(canvas, strip, frame=frame, words=words)
     if end > bottom:
-        _graph_paper(canvas, Frame(scale=scale, origin=(x[0], bottom)), plan.usable_width, (end - bottom) / scale)
-        canvas.polygon(box(x[0], bottom, x[1], end), edge=LEFT_OVER)
-    for side in x:
+        rest = Frame(scale=scale, origin=(Fraction(_LEFT), bottom))
+        _graph_paper(canvas, rest, width=plan.usable_width, height=(end - bottom) / scale)
+        canvas.polygon(box(rest.origin, (rest.at((plan.usable_width, Fraction(0)))[0], end)), edge=LEFT_OVER)
+    _draw_selvages(
+        canvas, right=_LEFT + plan.usable_width * scale, end=end, words=words.width(plan.usable_width)
+    )
+
+
+def _draw_strip_words(canvas: Canvas, strip: StripLike, *, frame: Frame, words: PlanWords) -> None:
+    """Set the height of a strip at its left and, above it, how often it is cut."""
+    left, top = frame.origin
+    foot = (left - 10, frame.at((Fraction(0), strip.height))[1])
+    draw_dimension(canvas, (left - 10, top), foot, words=words.height(strip.height))
+    if strip.repeat > 1:
+        canvas.text((left, top - 5), words.again(strip.repeat), style=Lettering(anchor="start", bold=True))
+
+
+def _draw_selvages(canvas: Canvas, *, right: Fraction, end: Fraction, words: str) -> None:
+    """Draw both selvages as dotted lines, and the usable width between them."""
+    left, above = Fraction(_LEFT), Fraction(_TOP - 12)
+    for side in (left, right):
         canvas.line((side, Fraction(_TOP - 6)), (side, end + 6), stroke=_SELVAGE)
-    draw_dimension(canvas, (x[0], Fraction(_TOP - 12)), (x[1], Fraction(_TOP - 12)), words.width(plan.usable_width))
+    draw_dimension(canvas, (left, above), (right, above), words=words)
 
 
-def _lay_out(strips: Sequence[StripLike], scale: Fraction) -> tuple[list[Fraction], Fraction]:
-    """Give the top of every strip and the bottom of the last, px."""
-    tops, y = [], Fraction(_TOP)
+def _lay_out(strips: Sequence[StripLike], scale: Fraction) -> tuple[list[Frame], Fraction]:
+    """Give the frame of every strip and the bottom of the last, px."""
+    frames, y = [], Fraction(_TOP)
     for strip in strips:
         y += _BAND if strip.repeat > 1 else 0
-        tops.append(y)
+        frames.append(Frame(scale=scale, origin=(Fraction(_LEFT), y)))
         y += strip.height * scale
-    return tops, y
+    return frames, y
 
 
 def _draw_strip(canvas: Canvas, strip: StripLike, *, frame: Frame, cloth: Cloth, width: Fraction) -> None:
-    _graph_paper(canvas, frame, width, strip.height)
+    _graph_paper(canvas, frame, width=width, height=strip.height)
     used = max((cut.x + cut.width for cut in strip.cuts), default=Fraction(0))
     (left, top), (right, bottom) = frame.all(((Fraction(0), Fraction(0)), (width, strip.height)))
     edge = frame.at((used, strip.height))[0]
     if any(cut.length < strip.height for cut in strip.cuts):
-        trimmed = box(left, top, edge, bottom)
+        trimmed = box((left, top), (edge, bottom))
         canvas.polygon(trimmed, fill=TRIMMED.colour, edge=Stroke(GREY, Fraction(3, 5)))
         canvas.hatch(trimmed, cloth=TRIMMED, tile=_TILE)
     if used < width:
-        canvas.polygon(box(edge, top, right, bottom), edge=LEFT_OVER)
+        canvas.polygon(box((edge, top), (right, bottom)), edge=LEFT_OVER)
     for cut in strip.cuts:
         _draw_cut(canvas, cut, frame=frame, cloth=cloth)
     _name_cuts(canvas, strip.cuts, frame=frame)
@@ -170,7 +184,7 @@ def _name_cuts(canvas: Canvas, cuts: Sequence[CutLike], *, frame: Frame) -> None
     for label, run in groupby(cuts, key=lambda cut: cut.label):
         alike = list(run)
         widest = text_width(label) + 6
-        if all(frame.length(cut.width) >= widest and frame.length(cut.length) >= 20 for cut in alike):
+        if all(frame.length(cut.width) >= widest and frame.length(cut.length) >= _NAME_ROOM for cut in alike):
             for cut in alike:
                 _name(canvas, _cut_box(cut, frame), label)
         else:
@@ -186,12 +200,12 @@ def _name(canvas: Canvas, corners: Sequence[Pixel], words: str) -> None:
         return
     middle = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
     tall = min(Fraction(9), max((max(ys) - min(ys)) / 2, Fraction(13, 2)))
-    frame = box(middle[0] - half, middle[1] - tall, middle[0] + half, middle[1] + tall)
+    frame = box((middle[0] - half, middle[1] - tall), (middle[0] + half, middle[1] + tall))
     canvas.polygon(frame, fill=WHITE, edge=Stroke(INK, Fraction(7, 10)))
     canvas.text(below(middle), words, style=BOLD_LETTERS)
 
 
-def _graph_paper(canvas: Canvas, frame: Frame, width: Fraction, height: Fraction) -> None:
+def _graph_paper(canvas: Canvas, frame: Frame, *, width: Fraction, height: Fraction) -> None:
     """Draw one square to the inch with lines: pattern fills of paper get lost in some PDF viewers."""
     stroke = Stroke(GRID, Fraction(1))
     for x in range(1, int(width) + 1):
@@ -201,5 +215,4 @@ def _graph_paper(canvas: Canvas, frame: Frame, width: Fraction, height: Fraction
 
 
 def _cut_box(cut: CutLike, frame: Frame) -> tuple[Pixel, ...]:
-    corner = frame.at((cut.x, cut.y))
-    return box(*corner, *frame.at((cut.x + cut.width, cut.y + cut.length)))
+    return box(frame.at((cut.x, cut.y)), frame.at((cut.x + cut.width, cut.y + cut.length)))

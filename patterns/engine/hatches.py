@@ -20,7 +20,11 @@ HATCHES = 8  # plain, rising, level, dots, falling, upright, squares, zigzag
 Line: TypeAlias = tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]
 Channels: TypeAlias = tuple[int, int, int]
 
-_WEIGHTS = (Fraction(2126, 10000), Fraction(7152, 10000), Fraction(722, 10000))  # WCAG 2.2, relative luminance
+_WEIGHTS = (
+    Fraction(2126, 10000),
+    Fraction(7152, 10000),
+    Fraction(722, 10000),
+)  # WCAG 2.2, relative luminance
 _DIGITS = 10**12
 
 
@@ -101,9 +105,7 @@ def contrast(one: str, other: str) -> Fraction:
 
 
 def _luminance(colour: str) -> Fraction:
-    return sum(
-        (w * _linear(c) for w, c in zip(_WEIGHTS, _channels(colour), strict=True)), start=Fraction(0)
-    )
+    return sum((w * _linear(c) for w, c in zip(_WEIGHTS, _channels(colour), strict=True)), start=Fraction(0))
 
 
 @lru_cache(maxsize=256)

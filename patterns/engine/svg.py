@@ -8,13 +8,26 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape, quoteattr
 
-from patterns.engine.drawing import GREY, NOTE, PLAIN_LETTERS, RED, Lettering, Outline, Pixel, Stroke, thousandth
+from patterns.engine.drawing import (
+    GREY,
+    NOTE,
+    PLAIN_LETTERS,
+    RED,
+    Lettering,
+    Outline,
+    Pixel,
+    Stroke,
+    thousandth,
+)
 from patterns.engine.hatches import INK, Cloth, hatch_colour, hatch_tile
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 FONT = "Atkinson Hyperlegible Next"
 PAGE_COLOURS: Mapping[str, str] = {  # for charts that stand on the page itself and follow its light or dark
@@ -47,7 +60,9 @@ class SvgCanvas:
     def polygon(self, points: Outline, *, fill: str = "", edge: Stroke | None = None) -> None:
         """Write a polygon."""
         join = ' stroke-linejoin="round"' if edge else ""
-        self._shapes.append(f'<polygon points="{_points(points)}"{self._fill(fill)}{self._stroke(edge)}{join}/>')
+        self._shapes.append(
+            f'<polygon points="{_points(points)}"{self._fill(fill)}{self._stroke(edge)}{join}/>'
+        )
 
     def hatch(self, points: Outline, *, cloth: Cloth, tile: Fraction) -> None:
         """Write the same polygon again, filled with the cloth's pattern; nothing for a plain cloth."""
@@ -95,7 +110,9 @@ class SvgCanvas:
         if name not in self._patterns:
             turned = f' patternTransform="rotate({shape.turned})"' if shape.turned else ""
             side = _n(tile)
-            frame = f'id="{_PREFIX}{name}" width="{side}" height="{side}" patternUnits="userSpaceOnUse"{turned}'
+            frame = (
+                f'id="{_PREFIX}{name}" width="{side}" height="{side}" patternUnits="userSpaceOnUse"{turned}'
+            )
             self._patterns[name] = f"<pattern {frame}>{_marks(cloth, tile)}</pattern>"
         return name
 
@@ -114,10 +131,15 @@ def _marks(cloth: Cloth, tile: Fraction) -> str:
     """Write the inside of a pattern: lines as one path, dots as circles."""
     shape, colour = hatch_tile(cloth.hatch), hatch_colour(cloth.colour)
     width = _n(max(_FINE, tile * Fraction(13, 100)))
-    lines = "".join(f"M{_n(a * tile)} {_n(b * tile)}L{_n(c * tile)} {_n(d * tile)}" for (a, b), (c, d) in shape.lines)
+    lines = "".join(
+        f"M{_n(a * tile)} {_n(b * tile)}L{_n(c * tile)} {_n(d * tile)}" for (a, b), (c, d) in shape.lines
+    )
     path = f'<path d="{lines}" stroke="{colour}" stroke-width="{width}" fill="none"/>' if lines else ""
     radius = _n(max(_FINE, tile * Fraction(3, 20)))
-    dots = (f'<circle cx="{_n(x * tile)}" cy="{_n(y * tile)}" r="{radius}" fill="{colour}"/>' for x, y in shape.dots)
+    dots = (
+        f'<circle cx="{_n(x * tile)}" cy="{_n(y * tile)}" r="{radius}" fill="{colour}"/>'
+        for x, y in shape.dots
+    )
     return path + "".join(dots)
 
 
@@ -127,9 +149,10 @@ def _set_fractions(words: str, size: Fraction) -> str:
     drop = _n(size * Fraction(1, 20))
     written, end = "", 0
     for found in _FRACTION.finditer(words):
+        top = found["space"] + found["top"]
         written += (
             f"{_rest(words[end : found.start()], drop if end else '')}"
-            f'<tspan font-size="{small}" dy="-{up}">{found["space"]}{found["top"]}</tspan><tspan dy="{up}">⁄</tspan>'
+            f'<tspan font-size="{small}" dy="-{up}">{top}</tspan><tspan dy="{up}">⁄</tspan>'
             f'<tspan font-size="{small}" dy="{drop}">{found["bottom"]}</tspan>'
         )
         end = found.end()

@@ -6,14 +6,19 @@ marks and swatches that a template sets by itself.
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from django import template
 from django.utils.html import format_html, format_html_join
-from django.utils.safestring import SafeString
 from django.utils.translation import gettext
 
 from patterns.domain import pictures
-from patterns.engine.hatches import Cloth
 from patterns.engine.steps import MarkKind
+
+if TYPE_CHECKING:
+    from django.utils.safestring import SafeString
+
+    from patterns.engine.hatches import Cloth
 
 register = template.Library()
 

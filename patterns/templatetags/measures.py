@@ -5,18 +5,23 @@ A length is inches and exact; `units` is "in", "cm" or "metric-purchase".
 
 from __future__ import annotations
 
-import datetime as dt
-from decimal import Decimal
-from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from django import template
 from django.utils.html import format_html
-from django.utils.safestring import SafeString
 
 from patterns.domain import wording
 from patterns.engine.measure import Units
-from patterns.engine.steps import Phrase, Size
-from patterns.engine.surds import Number
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from decimal import Decimal
+    from fractions import Fraction
+
+    from django.utils.safestring import SafeString
+
+    from patterns.engine.steps import Phrase, Size
+    from patterns.engine.surds import Number
 
 register = template.Library()
 
