@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 
@@ -20,9 +21,11 @@ class Knapsack:
         self.capacity = capacity
         self.rows: list[Any] = [numpy.zeros(capacity + 1)]
         self.steps: list[tuple[int, int, int]] = []  # item, how many of it, their width
+        self._kinds: list[tuple[int, int, float, int, int]] = []  # item, width, value, limit, steps before
 
     def add(self, item: int, *, width: int, value: float, limit: int) -> None:
         """Allow up to `limit` of an item: every number of them is a sum of powers of two."""
+        self._kinds.append((item, width, value, limit, len(self.steps)))
         left, number = min(limit, self.capacity // width), 1
         while left > 0 and value > 0:
             number = min(number, left)
@@ -43,13 +46,33 @@ class Knapsack:
         """Give the best value of the whole capacity with the pieces added up to the mark."""
         return float(self.rows[mark][self.capacity])
 
-    def take(self, mark: int) -> dict[int, int]:
-        """Give how many of each item make up that value."""
+    def take(self, mark: int, *, capacity: int | None = None) -> dict[int, int]:
+        """Give how many of each item make up the best value of a capacity, the whole one if none is named."""
         counts: dict[int, int] = {}
-        capacity = self.capacity
+        capacity = self.capacity if capacity is None else capacity
         for place in range(mark - 1, -1, -1):
             item, number, shift = self.steps[place]
             if self.rows[place + 1][capacity] != self.rows[place][capacity]:
                 counts[item] = counts.get(item, 0) + number
                 capacity -= shift
         return counts
+
+    def fillings(self, *, capacity: int, worth: float) -> Iterator[dict[int, int]]:
+        """List every full way to fill a capacity that reaches a value: how many of each item.
+
+        Full means that no item fits in any more.  Walks from the last kind to the first; the rows say which beginnings can still reach it.
+        """
+        waiting: list[tuple[int, int, float, dict[int, int]]] = [(len(self._kinds), capacity, worth, {})]
+        while waiting:
+            depth, left, short, counts = waiting.pop()
+            mark = self.mark if depth == len(self._kinds) else self._kinds[depth][4]
+            if float(self.rows[mark][left]) < short:
+                continue
+            if depth == 0:
+                if all(left < kind[1] or counts.get(kind[0], 0) >= kind[3] for kind in self._kinds):
+                    yield counts
+                continue
+            item, width, value, limit, _ = self._kinds[depth - 1]
+            for number in range(min(limit, left // width) + 1):
+                taken = {**counts, item: number} if number else counts
+                waiting.append((depth - 1, left - number * width, short - number * value, taken))

@@ -29,7 +29,7 @@ def columns_worth(
     """
     found: list[Column] = []
     for height in problem.heights:
-        for column in _listed(problem, prices, height, needed[height]):
+        for column in _listed(problem, prices, height=height, needed=needed[height]):
             found.append(column)
             if len(found) > most:
                 return None
@@ -42,7 +42,7 @@ def _best_trimmed(problem: Problem, prices: Prices) -> Iterator[tuple[float, Col
     for height in problem.heights:
         for place, shape in enumerate(problem.shapes):
             if shape.height == height:
-                _offer(problem, prices, sack, place)
+                _offer(problem, prices, sack=sack, place=place)
         yield _taken(sack, height)
 
 
@@ -50,11 +50,11 @@ def _best_exact(problem: Problem, prices: Prices, height: int) -> tuple[float, C
     sack = Knapsack(problem.width)
     for place, shape in enumerate(problem.shapes):
         if shape.height == height:
-            _offer(problem, prices, sack, place)
+            _offer(problem, prices, sack=sack, place=place)
     return _taken(sack, height)
 
 
-def _offer(problem: Problem, prices: Prices, sack: Knapsack, place: int) -> None:
+def _offer(problem: Problem, prices: Prices, *, sack: Knapsack, place: int) -> None:
     shape = problem.shapes[place]
     sack.add(place, width=shape.width, value=prices[shape.size], limit=problem.demand[shape.size])
 
@@ -84,29 +84,11 @@ def _best_stacked(problem: Problem, prices: Prices, height: int) -> tuple[float,
     return across.value(across.mark), column_of(height, {stacks[each]: n for each, n in counts.items()})
 
 
-def _listed(problem: Problem, prices: Prices, height: int, needed: float) -> Iterator[Column]:
-    """Walk all fillings from the last shape to the first; the knapsack says where it can pay."""
+def _listed(problem: Problem, prices: Prices, *, height: int, needed: float) -> Iterator[Column]:
     exact = problem.mode == PlanMode.EXACT
-    places = [
-        place
-        for place, shape in enumerate(problem.shapes)
-        if shape.height == height or (shape.height < height and not exact)
-    ]
-    sack, marks = Knapsack(problem.width), [0]
-    for place in places:
-        _offer(problem, prices, sack, place)
-        marks.append(sack.mark)
-    waiting: list[tuple[int, int, float, dict[Stack, int]]] = [(len(places), problem.width, needed, {})]
-    while waiting:
-        depth, capacity, short, counts = waiting.pop()
-        if float(sack.rows[marks[depth]][capacity]) < short:
-            continue
-        if depth == 0:
-            yield column_of(height, counts)
-            continue
-        shape = problem.shapes[places[depth - 1]]
-        most = min(problem.demand[shape.size], capacity // shape.width)
-        for number in range(most + 1):
-            taken = {**counts, (places[depth - 1],): number}
-            left = capacity - number * shape.width
-            waiting.append((depth - 1, left, short - number * prices[shape.size], taken))
+    sack = Knapsack(problem.width)
+    for place, shape in enumerate(problem.shapes):
+        if shape.height == height or (shape.height < height and not exact):
+            _offer(problem, prices, sack=sack, place=place)
+    for counts in sack.fillings(capacity=problem.width, worth=needed):
+        yield column_of(height, {(place,): number for place, number in counts.items()})
