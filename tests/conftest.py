@@ -15,7 +15,16 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 # The settings read the environment once: tests must not find the caller's database, broker or mail server.
-for name in ("DEMO", "DEBUG", "DATABASE_URL", "BROKER_URL", "EMAIL_URL", "STORAGE_URL", "CACHE_URL", "SITE_URL"):
+for name in (
+    "DEMO",
+    "DEBUG",
+    "DATABASE_URL",
+    "BROKER_URL",
+    "EMAIL_URL",
+    "STORAGE_URL",
+    "CACHE_URL",
+    "SITE_URL",
+):
     os.environ.pop(name, None)
 os.environ["VAR_DIR"] = tempfile.mkdtemp(prefix="bom-tests-")
 os.environ["CACHE_URL"] = "locmemcache://"
