@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from patterns.engine.drawing import (
     SMALL_PATCH,
+    THIN,
     Canvas,
     Frame,
     Pixel,
@@ -24,6 +25,8 @@ if TYPE_CHECKING:
 
     from patterns.engine.parts import Patch, Unit
     from patterns.engine.steps import Size
+
+FAINT = Stroke(INK, Fraction(2, 5))
 
 _SMALL_PICTURE = 160  # px; below it hatches are drawn finer
 _LETTERED_PICTURE = 120  # px
@@ -68,28 +71,34 @@ def draw_patches(
     """Draw patches as cloth: grounds and hatches, then pale edges, dark edges, letters on top."""
     shapes = [(frame.all(patch.points), cloth_of(cloths, patch.fabric)) for patch in patches]
     tile = tile or tile_for([point for outline, _ in shapes for point in outline])
+    large = [shape for shape in shapes if is_large(shape[0])]
     for outline, cloth in shapes:
         draw_ground(canvas, outline, cloth=cloth, tile=tile)
-    draw_edges(canvas, [(outline, edge_colour(cloth.colour)) for outline, cloth in shapes])
+    draw_edges(canvas, [(outline, edge_colour(cloth.colour)) for outline, cloth in large])
     if letters:
         for outline, cloth in shapes:
             draw_letter(canvas, outline, cloth.letter)
 
 
 def draw_ground(canvas: Canvas, outline: Sequence[Pixel], *, cloth: Cloth, tile: Fraction) -> None:
-    """Draw the flat colour of a patch and, where it is large enough, the hatch over it."""
-    canvas.polygon(outline, fill=cloth.colour)
-    left, top, right, bottom = bounds(outline)
-    if min(right - left, bottom - top) >= SMALL_PATCH:
+    """Draw the flat colour of a patch with the hatch over it; a small one has a faint edge instead."""
+    if is_large(outline):
+        canvas.polygon(outline, fill=cloth.colour)
         canvas.hatch(outline, cloth=cloth, tile=tile)
+    else:
+        canvas.polygon(outline, fill=cloth.colour, edge=FAINT)
 
 
-def draw_edges(
-    canvas: Canvas, edges: Sequence[tuple[Sequence[Pixel], str]], width: Fraction = Fraction(9, 10)
-) -> None:
+def is_large(outline: Sequence[Pixel]) -> bool:
+    """Whether a patch is large enough on the page for hatch and edge."""
+    left, top, right, bottom = bounds(outline)
+    return min(right - left, bottom - top) >= SMALL_PATCH
+
+
+def draw_edges(canvas: Canvas, edges: Sequence[tuple[Sequence[Pixel], str]]) -> None:
     """Draw edges of patches, the pale ones of dark cloth first: only dark beside dark shows them."""
     for outline, colour in sorted(edges, key=lambda edge: edge[1] == INK):
-        canvas.polygon(outline, edge=Stroke(colour, width))
+        canvas.polygon(outline, edge=Stroke(colour, THIN.width))
 
 
 def draw_letter(canvas: Canvas, outline: Sequence[Pixel], letters: str) -> None:

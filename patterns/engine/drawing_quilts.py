@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from patterns.engine.parts import Patch, Point
     from patterns.engine.steps import Size
 
-_NUMBER_ROOM = 8  # px from the number's middle to the nearest edge
+_NUMBER_ROOM = 11  # px from the number's middle to the nearest edge
 _TILE = Fraction(4)  # px: patches are small in a picture of the whole
 
 
@@ -46,7 +46,8 @@ class PartState(StrEnum):
 class QuiltPart:
     """A part that comes in one installment: a block in its place, the sashing, a border.
 
-    Points lie in the finished inches of the whole quilt.  Only a part with one outline is numbered.
+    Points lie in the finished inches of the whole quilt.  A part of several outlines (sashing, border)
+    is left blank while it is ahead.
     """
 
     key: str
@@ -98,10 +99,9 @@ def _draw_unsewn(canvas: Canvas, part: QuiltPart, *, frame: Frame, state: PartSt
     if state == PartState.RELEASED:
         for patch in part.patches:
             canvas.polygon(frame.all(patch.points), fill=WHITE, edge=THIN)
-    elif state == PartState.AHEAD:
-        for points in part.outlines:
-            canvas.polygon(frame.all(points), fill=WHITE, edge=AHEAD)
-        if part.number and len(part.outlines) == 1:
+    elif state == PartState.AHEAD and len(part.outlines) == 1:
+        canvas.polygon(frame.all(part.outlines[0]), fill=WHITE, edge=AHEAD)
+        if part.number:
             _draw_number(canvas, part, frame=frame)
 
 

@@ -7,11 +7,13 @@ from decimal import Decimal
 from fractions import Fraction
 from types import SimpleNamespace
 
+import django_tables2 as tables
 import pytest
 from defusedxml import ElementTree
 from django import forms
 from django.template import Context, Template
 from django.template.loader import render_to_string
+from django.test import RequestFactory
 
 from patterns.domain.pictures import (
     block_svg,
@@ -116,6 +118,17 @@ def test_pictures_say_what_they_show() -> None:
     assert data_uri("<svg/>") == "data:image/svg+xml;base64,PHN2Zy8+"
 
 
+class ShopTable(tables.Table):
+    """One column of words, one of numbers."""
+
+    shop = tables.Column(verbose_name="Shop")
+    seats = tables.Column(attrs={"td": {"class": "n"}, "th": {"class": "n"}})
+
+    class Meta:
+        attrs = {"class": "st"}
+        empty_text = "No shop yet."
+
+
 class SizeForm(forms.Form):
     """One field of every look."""
 
@@ -156,3 +169,22 @@ def test_messages_become_slips() -> None:
     html = render_to_string("includes/_messages.html", {"messages": messages})
     assert html.count('class="slip"') == 1
     assert html.count('class="slip red"') == 1
+
+
+def test_a_table_has_a_caption_sort_links_and_values_for_a_phone() -> None:
+    table = ShopTable([{"shop": "Tern & Tacking", "seats": 4}], order_by="shop")
+    table.caption = "Shops"
+    request = RequestFactory().get("/shops/?keep=1")
+    html = render_to_string("includes/_table.html", {"table": table, "request": request})
+    assert "<caption>Shops</caption>" in html
+    assert 'aria-sort="ascending"' in html
+    assert 'href="?keep=1&amp;sort=-shop"' in html
+    assert 'data-l="Shop">Tern &amp; Tacking</td>' in html
+    assert 'class="n' in html
+
+
+def test_an_empty_table_says_so() -> None:
+    html = render_to_string(
+        "includes/_table.html", {"table": ShopTable([]), "request": RequestFactory().get("/")}
+    )
+    assert "No shop yet." in html
