@@ -1,0 +1,195 @@
+"""`manage.py strips FILE`: the strip plan of a cut list."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.utils.translation import gettext as _
+
+from patterns.engine.errors import LengthNotRead, PieceWiderThanFabric
+from patterns.engine.measure import inches, write_inches
+from patterns.engine.strips import Demand, PlanMode, Strip, StripPlan, plan_strips, sensitivity
+
+_USUAL_WIDTH = "40"
+_MOST = 100_000  # pieces of one size
+
+
+class CutListError(ValueError):
+    """A cut list cannot be read: which field, and what to do about it."""
+
+    def __init__(self, *, where: str, remedy: str) -> None:
+        """Keep the field and the remedy."""
+        super().__init__(f"{where}: {remedy}")
+        self.where = where
+        self.remedy = remedy
+
+
+class Command(BaseCommand):
+    """Reads a cut list file and prints its strip plan, in words or as JSON."""
+
+    help = "Strip plan of a cut list: the fewest inches of full-width strips."
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        """Name the file and the options."""
+        parser.add_argument("file", help="cut list, JSON")
+        parser.add_argument("--width", help="usable width in inches; the file's, or 40, if not given")
+        depth = parser.add_mutually_exclusive_group()
+        depth.add_argument("--no-trim", action="store_true", help="every piece as high as its strip")
+        depth.add_argument("--stack", action="store_true", help="cut smaller pieces from what is left")
+        parser.add_argument("--no-turn", action="store_true", help="lay every piece as written")
+        parser.add_argument("--seconds", type=int, default=10, help="limit of the proof")
+        parser.add_argument("--json", action="store_true", help="print JSON")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        """Print the plan; exit 2 on bad input, with the field and the remedy."""
+        try:
+            demands, width = read_cut_list(options["file"], width=options["width"], turn=not options["no_turn"])
+            if options["seconds"] < 0:
+                raise CutListError(where="--seconds", remedy=_("give a whole number of seconds, 0 or more"))
+            mode = _mode(no_trim=options["no_trim"], stack=options["stack"])
+            plan = plan_strips(demands, usable_width=width, mode=mode, seconds=options["seconds"])
+        except CutListError as error:
+            self._refuse("cut list", error.where, error.remedy, as_json=options["json"])
+        except PieceWiderThanFabric as error:
+            remedy = _("it is {piece} in across and {usable} in are usable; make it smaller or join it").format(
+                piece=write_inches(error.width), usable=write_inches(error.usable_width)
+            )
+            self._refuse("piece wider than fabric", error.label, remedy, as_json=options["json"])
+        if options["json"]:
+            self.stdout.write(json.dumps(plan.as_data(), ensure_ascii=False))
+        else:
+            self.stdout.write("\n".join(in_words(plan, mode)))
+            self.stdout.write("\n".join(_narrower(demands, width, mode)))
+
+    def _refuse(self, error: str, where: str, remedy: str, *, as_json: bool) -> None:
+        if as_json:
+            self.stdout.write(
+                json.dumps({"error": error, "where": where, "remedy": remedy}, ensure_ascii=False)
+            )
+        raise CommandError(f"{where}: {remedy}", returncode=2)
+
+
+def read_cut_list(file: str, *, width: str | None, turn: bool) -> tuple[tuple[Demand, ...], Fraction]:
+    """Read a cut list file into demands and the usable width; CutListError names what is wrong."""
+    data = _loaded(file)
+    rows = data.get("pieces")
+    if not isinstance(rows, list) or not rows:
+        raise CutListError(where="pieces", remedy=_("give a list of pieces, one at least"))
+    where = "usable_width" if width is None else "--width"
+    usable = _length(data.get("usable_width", _USUAL_WIDTH) if width is None else width, where=where)
+    labels = _labels([row.get("label") if isinstance(row, dict) else None for row in rows])
+    demands = tuple(
+        _demand(row, where=f"pieces[{at}]", label=label, turn=turn)
+        for at, (row, label) in enumerate(zip(rows, labels, strict=True))
+    )
+    return demands, usable
+
+
+def in_words(plan: StripPlan, mode: PlanMode) -> list[str]:
+    """Write a plan for a person who cuts."""
+    kinds = {
+        PlanMode.EXACT: _("best two-stage layout without trimming"),
+        PlanMode.TRIM: _("best two-stage layout"),
+        PlanMode.STACK: _("best layout with stacks"),
+    }
+    total, bound = write_inches(plan.total_length), write_inches(plan.lower_bound)
+    proven = _("proven") if plan.proven else _("no such layout is shorter than {bound} in").format(bound=bound)
+    head = _("{total} in of fabric · {kind}, {proven}").format(total=total, kind=kinds[mode], proven=proven)
+    needs = _("needs {needs} in of {usable} in usable width").format(
+        needs=write_inches(plan.needs_width), usable=write_inches(plan.usable_width)
+    )
+    return [head, needs, *(_strip_in_words(strip) for strip in plan.strips)]
+
+
+def _strip_in_words(strip: Strip) -> str:
+    pieces = Counter((cut.label, cut.width, cut.length, cut.turned) for cut in strip.cuts)
+    cuts = [
+        f"{count} × {label} {write_inches(width)} x {write_inches(length)} in" + (f" ({_('turned')})" if turned else "")
+        for (label, width, length, turned), count in pieces.items()
+    ]
+    return _("{number} × strip {height} in: {cuts}").format(
+        number=strip.repeat, height=write_inches(strip.height), cuts=", ".join(cuts)
+    )
+
+
+def _narrower(demands: tuple[Demand, ...], width: Fraction, mode: PlanMode) -> list[str]:
+    rows = sensitivity(demands, usable_width=width, mode=mode)
+    first = rows[0][1]
+    return [
+        _("on {width} in usable: {total} in{warning}").format(
+            width=write_inches(narrow),
+            total=write_inches(total),
+            warning=" · " + _("look: more fabric") if total > first else "",
+        )
+        for narrow, total in rows[1:]
+    ]
+
+
+def _mode(*, no_trim: bool, stack: bool) -> PlanMode:
+    if no_trim:
+        return PlanMode.EXACT
+    return PlanMode.STACK if stack else PlanMode.TRIM
+
+
+def _loaded(file: str) -> dict[str, Any]:
+    try:
+        data = json.loads(Path(file).read_text(encoding="utf-8"), parse_float=str)
+    except OSError as error:
+        raise CutListError(where=file, remedy=_("no file that can be read; check its name")) from error
+    except (ValueError, RecursionError) as error:
+        raise CutListError(where=file, remedy=_("write the cut list as JSON: {error}").format(error=error)) from error
+    if not isinstance(data, dict):
+        raise CutListError(where=file, remedy=_('write an object with "usable_width" and "pieces"'))
+    return data
+
+
+def _demand(row: Any, *, where: str, label: str, turn: bool) -> Demand:
+    if not isinstance(row, dict):
+        raise CutListError(where=where, remedy=_("write an object with width, length and count"))
+    count, one_way = row.get("count"), row.get("one_way", False)
+    if isinstance(count, bool) or not isinstance(count, int) or not 1 <= count <= _MOST:
+        raise CutListError(
+            where=f"{where}.count", remedy=_("give a whole number from 1 to {most}").format(most=_MOST)
+        )
+    if not isinstance(one_way, bool):
+        raise CutListError(where=f"{where}.one_way", remedy=_("write true or false"))
+    return Demand(
+        label=label,
+        width=_length(row.get("width"), where=f"{where}.width"),
+        length=_length(row.get("length"), where=f"{where}.length"),
+        count=count,
+        may_turn=turn and not one_way,
+    )
+
+
+def _length(value: Any, *, where: str) -> Fraction:
+    """Read a length above zero; numbers of the file came as text, so that 2.1 is exact."""
+    try:
+        length = inches(value)
+    except (LengthNotRead, TypeError) as error:
+        remedy = _('give a length in inches such as "2 1/2", "5/2" or "2.5"')
+        raise CutListError(where=where, remedy=remedy) from error
+    if not length:
+        raise CutListError(where=where, remedy=_("give a length above zero"))
+    return length
+
+
+def _labels(given: list[Any]) -> list[str]:
+    """Number the pieces that have no label, and those that share one."""
+    names = [str(label).strip() if label is not None else "" for label in given]
+    often, taken, labels = Counter(names), set(names), []
+    for name in names:
+        if name and often[name] == 1:
+            labels.append(name)
+            continue
+        number = 1
+        while f"{name}-{number}".removeprefix("-") in taken:
+            number += 1
+        labels.append(f"{name}-{number}".removeprefix("-"))
+        taken.add(labels[-1])
+    return labels
