@@ -1,0 +1,320 @@
+"""Days by rule and exception, instants over changes of clocks, states, back-planning."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime, time
+
+import pytest
+
+from bom.domain import planning
+from bom.domain.proofs import Check, InstallmentProof, ProgramProof, Result
+from bom.enums import InstallmentState
+from bom.errors import ProgramError, ProofStops, WrongState
+from bom.models import AuditEntry, Installment, Program
+from patterns.engine.steps import Phrase
+from tests.cast import dora
+from tests.factories import make_program
+
+NOW = datetime(2027, 1, 1, 12, tzinfo=UTC)
+MONDAY_AFTER = "FREQ=MONTHLY;BYDAY=MO;BYMONTHDAY=3,4,5,6,7,8,9"
+
+
+def days(rule: str, first_day: date, count: int) -> list[str]:
+    return [str(day) for day in planning.rule_days(rule, first_day=first_day, count=count)]
+
+
+def the(program: Program, number: int) -> Installment:
+    return Installment.objects.select_related("program").get(program=program, number=number)
+
+
+def dated() -> Program:
+    program = make_program()
+    planning.schedule_by_rule(program, by=None, now=NOW)
+    return program
+
+
+# Rules
+
+
+def test_third_saturdays_of_a_year():
+    """Reference case C59: a shop's calendar, public account, common practice (RFC 5545)."""
+    expected = (
+        "2019-04-20 2019-05-18 2019-06-15 2019-07-20 2019-08-17 2019-09-21 "
+        "2019-10-19 2019-11-16 2019-12-21 2020-01-18 2020-02-15 2020-03-21"
+    )
+    assert days("FREQ=MONTHLY;BYDAY=3SA", date(2019, 4, 20), 12) == expected.split()
+
+
+def test_last_days_do_not_drift_after_february():
+    """Reference case C62: the intended reading of "on the 31st", public account, common practice."""
+    expected = "2027-01-31 2027-02-28 2027-03-31 2027-04-30 2027-05-31"
+    assert days("FREQ=MONTHLY;BYMONTHDAY=-1", date(2027, 1, 1), 5) == expected.split()
+
+
+def test_first_saturday_and_the_monday_after_it():
+    """May 2027 begins on a Saturday, August 2027 on a Sunday; days counted by hand."""
+    both = f"FREQ=MONTHLY;BYDAY=1SA {MONDAY_AFTER}"
+    assert days(both, date(2027, 5, 1), 4) == ["2027-05-01", "2027-05-03", "2027-06-05", "2027-06-07"]
+    assert days(MONDAY_AFTER, date(2027, 8, 1), 1) == ["2027-08-09"]  # the Saturday is the 7th
+
+
+@pytest.mark.parametrize(
+    ("rule", "remedy"),
+    [
+        ("FREQ=MONTHLY;BYMONTHDAY=31", "BYMONTHDAY=-1"),  # C62: would give 7 releases a year
+        ("FREQ=MONTHLY;BYDAY=5SA", "BYDAY=-1SA"),
+        ("FREQ=MONTHLY;BYDAY=8XX", "BYDAY=-1XX"),
+        ("FREQ=MONTHLY;BYDAY=XX", "FREQ=MONTHLY;BYDAY=3SA"),
+        ("FREQ=MONTHLY;INTERVAL=0;BYDAY=SA", "FREQ=MONTHLY;BYDAY=3SA"),
+        ("FREQ=SECONDLY", "FREQ=MONTHLY;BYDAY=3SA"),
+        ("FREQ=MONTHLY;COUNT=2", "FREQ=MONTHLY;BYDAY=3SA"),
+        ("third Saturdays", "FREQ=MONTHLY;BYDAY=3SA"),
+        ("", "FREQ=MONTHLY;BYDAY=3SA"),
+        ("FREQ=MONTHLY;BYMONTH=2;BYMONTHDAY=30", "BYMONTHDAY=-1"),
+    ],
+)
+def test_a_rule_that_would_skip_months_or_is_none_is_refused(rule: str, remedy: str):
+    with pytest.raises(ProgramError) as caught:
+        planning.rule_days(rule, first_day=date(2027, 1, 1), count=3)
+    assert caught.value.field == "rule"
+    assert remedy in caught.value.remedy
+
+
+def test_a_rule_with_too_few_days_is_refused():
+    with pytest.raises(ProgramError, match="but 40 are needed"):
+        planning.rule_days("FREQ=MONTHLY;INTERVAL=12;BYMONTHDAY=1", first_day=date(2027, 1, 1), count=40)
+
+
+# Instants
+
+
+@pytest.mark.parametrize(
+    ("zone", "wall"),
+    [
+        ("America/Los_Angeles", "2026-10-31 21:00"),
+        ("Europe/London", "2026-11-01 04:00"),
+        ("Australia/Sydney", "2026-11-01 15:00"),
+        ("Pacific/Auckland", "2026-11-01 17:00"),
+    ],
+)
+def test_midnight_in_new_york_seen_from_elsewhere(zone: str, wall: str):
+    """Reference case C63: public account, common practice; 04:00 UTC."""
+    found = planning.instant_of(day=date(2026, 11, 1), at=time(0), zone="America/New_York")
+    assert found.utc == datetime(2026, 11, 1, 4, tzinfo=UTC)
+    local = planning.instant_of(
+        day=date.fromisoformat(wall[:10]), at=time.fromisoformat(wall[11:]), zone=zone
+    )
+    assert local.utc == found.utc
+
+
+def test_a_doubled_hour_is_told_apart_by_its_fold():
+    """Reference case C63: 01:30 happens twice on 1 November 2026 in New York."""
+    first, second = (
+        planning.instant_of(day=date(2026, 11, 1), at=time(1, 30), zone="America/New_York", fold=fold)
+        for fold in (0, 1)
+    )
+    assert first.doubled and second.doubled and not first.missing
+    assert (first.utc.hour, second.utc.hour) == (5, 6)
+
+
+def test_a_time_that_the_clocks_jump_over_is_read_with_the_offset_before():
+    """RFC 5545, 3.3.5: 02:30 on 14 March 2027 in New York is 03:30 EDT, 07:30 UTC."""
+    found = planning.instant_of(day=date(2027, 3, 14), at=time(2, 30), zone="America/New_York", fold=1)
+    assert found.missing and not found.doubled
+    assert found.utc == datetime(2027, 3, 14, 7, 30, tzinfo=UTC)
+
+
+def test_an_unknown_zone_is_named():
+    with pytest.raises(ProgramError) as caught:
+        planning.instant_of(day=date(2027, 1, 1), at=time(1), zone="Halifax/Nowhere")
+    assert caught.value.field == "zone"
+
+
+# The year of a program
+
+
+@pytest.mark.django_db
+def test_the_year_by_rule_follows_wall_time_over_the_change_of_clocks():
+    """Halifax is four hours behind UTC until 14 March 2027, then three; third Saturdays."""
+    program = dated()
+    found = [(str(each.wall_day), each.release_at) for each in program.installments.all()]
+    assert found[:3] == [
+        ("2027-01-16", datetime(2027, 1, 16, 14, tzinfo=UTC)),
+        ("2027-02-20", datetime(2027, 2, 20, 14, tzinfo=UTC)),
+        ("2027-03-20", datetime(2027, 3, 20, 13, tzinfo=UTC)),
+    ]
+    assert the(program, 1).due_day == date(2027, 2, 20)
+    assert the(program, 5).due_day is None
+
+
+@pytest.mark.django_db
+def test_giving_the_days_again_changes_nothing():
+    program = dated()
+    before = list(program.installments.values())
+    planning.schedule_by_rule(program, by=dora(), now=NOW)
+    assert list(program.installments.values()) == before
+
+
+@pytest.mark.django_db
+def test_a_move_takes_the_day_to_show_the_block_before_along():
+    """As in C59: the session of 15 February moves to the 22nd and its due day with it."""
+    program = dated()
+    planning.move_installment(the(program, 2), day=date(2027, 2, 27), by=dora(), now=NOW)
+    assert the(program, 2).by_exception
+    assert the(program, 2).release_at == datetime(2027, 2, 27, 14, tzinfo=UTC)
+    assert the(program, 1).due_day == date(2027, 2, 27)
+    assert the(program, 2).due_day == date(2027, 3, 20)
+    entry = AuditEntry.objects.get(verb="moved")
+    assert (entry.actor, entry.subject) == (dora(), "installment:small/2")
+
+
+@pytest.mark.django_db
+def test_moved_and_released_installments_keep_their_days_under_a_new_rule():
+    program = dated()
+    planning.move_installment(the(program, 2), day=date(2027, 2, 27), by=dora(), now=NOW)
+    Installment.objects.filter(pk=the(program, 1).pk).update(state=InstallmentState.RELEASED)
+    program.rule = "FREQ=MONTHLY;BYMONTHDAY=-1"
+    program.save()
+    planning.schedule_by_rule(program, by=dora(), now=NOW)
+    assert [each.wall_day.day for each in program.installments.all()] == [16, 27, 31, 30, 31]
+
+
+@pytest.mark.django_db
+def test_back_to_the_rule():
+    program = dated()
+    planning.move_installment(the(program, 2), day=date(2027, 2, 27), time=time(18), by=dora(), now=NOW)
+    assert the(program, 2).wall_time == time(18)
+    planning.back_to_rule(the(program, 2), by=dora(), now=NOW)
+    moved = the(program, 2)
+    assert (moved.wall_day, moved.wall_time, moved.by_exception) == (date(2027, 2, 20), time(10), False)
+    assert the(program, 1).due_day == date(2027, 2, 20)
+
+
+@pytest.mark.django_db
+def test_released_stays_where_it_is_and_scheduled_never_moves_into_the_past():
+    program = dated()
+    Installment.objects.filter(program=program, number=1).update(state=InstallmentState.RELEASED)
+    Installment.objects.filter(program=program, number=2).update(state=InstallmentState.SCHEDULED)
+    with pytest.raises(WrongState):
+        planning.move_installment(the(program, 1), day=date(2027, 5, 1), by=dora(), now=NOW)
+    with pytest.raises(ProgramError) as caught:
+        planning.move_installment(the(program, 2), day=date(2026, 12, 31), by=dora(), now=NOW)
+    assert caught.value.field == "day"
+    program.first_day = date(2026, 1, 1)
+    with pytest.raises(ProgramError) as caught:
+        planning.schedule_by_rule(program, by=dora(), now=NOW)
+    assert caught.value.field == "first_day"
+    assert the(program, 2).wall_day == date(2027, 2, 20)
+    assert the(program, 3).wall_day == date(2027, 3, 20)
+
+
+@pytest.mark.django_db
+def test_instants_are_derived_again_when_a_zone_changes_but_not_for_what_is_out():
+    program = dated()
+    Installment.objects.filter(program=program, number=1).update(state=InstallmentState.RELEASED)
+    assert planning.derive_instants(program) == 0
+    program.zone = "Europe/Oslo"
+    program.save()
+    assert planning.derive_instants(program) == 4
+    assert planning.derive_instants(program) == 0
+    assert the(program, 1).release_at == datetime(2027, 1, 16, 14, tzinfo=UTC)
+    assert the(program, 2).release_at == datetime(2027, 2, 20, 9, tzinfo=UTC)
+
+
+# States
+
+
+@pytest.fixture
+def passed_proof(monkeypatch: pytest.MonkeyPatch) -> list[int]:
+    """Let the proof pass, save for the installments whose numbers are put into the list."""
+    stops: list[int] = []
+
+    def proof_of(_program: Program) -> ProgramProof:
+        phrase = Phrase("goes together", {})
+        checks = {True: Result.STOP, False: Result.PASSED}
+        return ProgramProof(
+            installments=tuple(
+                InstallmentProof(number=n, checks=(Check(name="x", result=checks[n in stops], fact=phrase),))
+                for n in range(1, 6)
+            )
+        )
+
+    monkeypatch.setattr(planning, "prove_program", proof_of)
+    return stops
+
+
+@pytest.mark.django_db
+@pytest.mark.usefixtures("passed_proof")
+def test_from_draft_to_scheduled_step_by_step():
+    one = the(dated(), 1)
+    for verb, state in (
+        (planning.mark_edited, "edited"),
+        (planning.approve, "approved"),
+        (planning.schedule_installment, "scheduled"),
+    ):
+        verb(one, by=dora(), now=NOW)
+        assert the(one.program, 1).state == state
+        with pytest.raises(WrongState):
+            verb(one, by=dora(), now=NOW)
+    subjects = AuditEntry.objects.filter(subject="installment:small/1").order_by("pk")
+    assert [entry.verb for entry in subjects] == ["edited", "approved", "scheduled"]
+    planning.back_to_draft(one, by=dora(), now=NOW)
+    with pytest.raises(WrongState):
+        planning.back_to_draft(one, by=dora(), now=NOW)
+
+
+@pytest.mark.django_db
+def test_a_stop_in_the_proof_is_not_approved(passed_proof: list[int]):
+    program = dated()
+    passed_proof.append(1)
+    planning.mark_edited(the(program, 1), by=dora(), now=NOW)
+    planning.mark_edited(the(program, 2), by=dora(), now=NOW)
+    with pytest.raises(ProofStops, match="installment 1"):
+        planning.approve(the(program, 1), by=dora(), now=NOW)
+    planning.approve(the(program, 2), by=dora(), now=NOW)
+    assert the(program, 1).state == InstallmentState.EDITED
+
+
+@pytest.mark.django_db
+def test_only_one_of_two_people_changes_the_state():
+    mine, theirs = the(dated(), 1), the(Program.objects.get(), 1)
+    planning.mark_edited(mine, by=dora(), now=NOW)
+    with pytest.raises(WrongState):
+        planning.mark_edited(theirs, by=dora(), now=NOW)
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize("day", [None, date(2026, 12, 1)])
+def test_nothing_is_scheduled_without_a_day_ahead(day: date | None):
+    one = the(make_program(), 1)
+    if day:
+        planning.move_installment(one, day=day, by=dora(), now=NOW)
+    Installment.objects.update(state=InstallmentState.APPROVED)
+    with pytest.raises(ProgramError) as caught:
+        planning.schedule_installment(the(one.program, 1), by=dora(), now=NOW)
+    assert caught.value.field == "day"
+
+
+# Back-planning
+
+
+@pytest.mark.django_db
+def test_work_is_planned_back_to_working_days():
+    """Days of the design's plan of this year (words 10 weeks before, edit 6, approve 4, cut 9 days, post 4)."""
+    program = dated()
+    plan = planning.plan_days(the(program, 1), "CA-NS")
+    found = [plan.words, plan.edit, plan.approve, plan.cutting, plan.post, plan.release]
+    expected = "2026-11-06 2026-12-04 2026-12-18 2027-01-07 2027-01-12 2027-01-16"
+    assert [str(day) for day in found] == expected.split()
+    assert planning.plan_days(the(program, 3), "CA-NS").cutting is None  # a month to catch up
+
+
+@pytest.mark.django_db
+def test_nothing_is_cut_on_a_holiday():
+    """11 November is a holiday in Nova Scotia, so the release of 20 November 2027 is cut on the 10th."""
+    one = the(make_program(), 1)
+    planning.move_installment(one, day=date(2027, 11, 20), by=dora(), now=NOW)
+    assert planning.plan_days(one, "CA-NS").cutting == date(2027, 11, 10)
+    with pytest.raises(ProgramError) as caught:
+        planning.plan_days(one, "QQ")
+    assert caught.value.field == "country"
