@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -12,7 +13,6 @@ from patterns.engine.units.base import Need
 
 Key: TypeAlias = tuple[str, Fraction, Fraction, str]
 REF_KEYS = ("of", "base", "a", "b", "id", "ref")
-PLURALS = {"squares": "square", "rectangles": "rectangle"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,28 +36,37 @@ def name_pieces(cuts: list[Cut]) -> tuple[tuple[Piece, ...], dict[str, str], fro
     groups: dict[Key, list[Need]] = {}
     for cut in cuts:
         groups.setdefault(cut.key, []).append(cut.need)
-    ordered = sorted(groups, key=lambda key: (len(key[0]), key[0], -key[2], -key[1], key[3]))
-    pieces: list[Piece] = []
-    names: dict[str, str] = {}
-    for key in ordered:
-        number = 1 + sum(piece.fabric == key[0] for piece in pieces)
-        pieces.append(_piece(key, groups[key], number))
-        names |= {need.ref: pieces[-1].id for need in groups[key]}
+    pieces = tuple(numbered({key: [_as_piece(key, need) for need in needs] for key, needs in groups.items()}))
+    ids = {(p.fabric, p.width, p.length, p.then): p.id for p in pieces}
+    names = {cut.need.ref: ids[cut.key] for cut in cuts}
     turned = frozenset(cut.need.ref for cut in cuts if cut.need.width > cut.need.length)
-    return tuple(pieces), names, turned
+    return pieces, names, turned
 
 
-def _piece(key: Key, needs: list[Need], number: int) -> Piece:
+def _as_piece(key: Key, need: Need) -> Piece:
     fabric, width, length, then = key
     return Piece(
-        id=f"{fabric}{number}",
-        fabric=fabric,
-        width=width,
-        length=length,
-        count=sum(need.count for need in needs),
-        then=then,
-        purpose=", ".join(dict.fromkeys(need.purpose for need in needs if need.purpose)),
+        id="", fabric=fabric, width=width, length=length, count=need.count, then=then, purpose=need.purpose
     )
+
+
+def numbered(groups: Mapping[Key, list[Piece]]) -> list[Piece]:
+    """Merge each group, and number each fabric's pieces from the largest down; A before AA."""
+    ordered = sorted(groups, key=lambda key: (len(key[0]), key[0], -key[2], -key[1], key[3]))
+    numbers: Counter[str] = Counter()
+    merged = []
+    for key in ordered:
+        numbers[key[0]] += 1
+        purposes = (p for piece in groups[key] for p in piece.purpose.split(", ") if p)
+        merged.append(
+            replace(
+                groups[key][0],
+                id=f"{key[0]}{numbers[key[0]]}",
+                count=sum(piece.count for piece in groups[key]),
+                purpose=", ".join(dict.fromkeys(purposes)),
+            )
+        )
+    return merged
 
 
 def renamed(

@@ -10,6 +10,7 @@ from typing import Any
 from patterns.engine.parts import Point, UnitKind
 from patterns.engine.picture_marks import across, apart, bordered, diagonals, in_layers, joint, press_arrows
 from patterns.engine.rebuild import table_for
+from patterns.engine.rebuilding.faults import SewingFault
 from patterns.engine.rebuilding.folding import lay
 from patterns.engine.rebuilding.joining import edge_facing, motion_onto
 from patterns.engine.rebuilding.reading import number, point
@@ -29,10 +30,13 @@ def illustrate(recipe: Recipe, style: Style) -> Recipe:
     data = recipe.as_data()
     table = table_for(data)
     away = {row.part for row in recipe.units if row.kind in AWAY}
-    steps = []
-    for step in recipe.steps:
-        pictures = tuple(_step_pictures(table, step, style, away))
-        steps.append(replace(step, pictures=pictures))
+    steps = list(recipe.steps)
+    for i, step in enumerate(recipe.steps):
+        try:
+            pictures = dict.fromkeys(_step_pictures(table, step, style, away))
+        except SewingFault:  # the proof names it; from here on there is nothing to draw
+            break
+        steps[i] = replace(step, pictures=tuple(pictures))
     return replace(recipe, steps=tuple(steps))
 
 
@@ -99,7 +103,8 @@ def _stack(table: Table, operation: Mapping[str, Any]) -> Picture:
     base = table.stock[operation["base"]][0].turned(int(operation.get("base_turn", 0)))
     tops = [table.stock[row["ref"]][0] for row in operation["top"]]
     layers = lay(operation, base, tops, table.allowance)
-    upper = tuple(_facet(f, label=f.piece, wrong_side=True) for f in layers.tops)
+    cut = all(len(top.facets) == 1 for top in tops)
+    upper = tuple(_facet(f, label=f.piece if cut else f.letter, wrong_side=True) for f in layers.tops)
     marks = [m for line in layers.sewn for m in in_layers(line, layers.tops, MarkKind.SEAM)]
     marks += [m for line in layers.cuts for m in in_layers(line, layers.base.facets, MarkKind.CUT)]
     return _picture((*_facets(base), *upper), marks, Phrase("Right sides together: sew, then cut."))

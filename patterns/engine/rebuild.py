@@ -22,8 +22,10 @@ A part of stack or join may have a `trim`: finished `width` and `height`, `allow
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Any
 
 from patterns.engine.rebuilding.comparing import Finding, compare, finding, left_over, scaled
@@ -32,9 +34,11 @@ from patterns.engine.rebuilding.faults import Rule, SewingFault
 from patterns.engine.rebuilding.plane import tidy
 from patterns.engine.rebuilding.reading import number, point, polygon
 from patterns.engine.rebuilding.table import Table
-from patterns.engine.rebuilding.works import Facet, Work, cloth, same
+from patterns.engine.rebuilding.trimming import inner_facets
+from patterns.engine.rebuilding.works import Facet, Work, cloth, same, total_area
+from patterns.engine.surds import Number
 
-__all__ = ["Deviation", "Finding", "Proof", "Sewn", "prove", "scaled", "sew", "table_for"]
+__all__ = ["Deviation", "Finding", "Proof", "Sewn", "finished_area", "prove", "scaled", "sew", "table_for"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +49,17 @@ class Sewn:
     stock: Mapping[str, tuple[Work, int]]
     findings: tuple[Finding, ...]
     deviations: tuple[Deviation, ...]
+    made: Counter[str] = field(default_factory=Counter)  # how many of each piece and part there ever were
+
+    @property
+    def patches(self) -> Counter[str]:
+        """Count the patches that came out of the pieces, by letter: in the whole and in what is left."""
+        counts: Counter[str] = Counter()
+        works = [(self.whole, 1)] if self.whole else []
+        for work, count in (*works, *self.stock.values()):
+            for facet in work.facets:
+                counts[facet.letter] += count
+        return counts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,8 +154,20 @@ def _cleared(table: Table, data: Mapping[str, Any]) -> Sewn:
     except (KeyError, TypeError, ValueError, SewingFault) as error:
         return Sewn(whole=None, stock=table.stock, findings=(_found(0, error),), deviations=())
     return Sewn(
-        whole=whole, stock=table.stock, findings=tuple(findings), deviations=tuple(table.deviations)
+        whole=whole,
+        stock=table.stock,
+        findings=tuple(findings),
+        deviations=tuple(table.deviations),
+        made=table.made,
     )
+
+
+def finished_area(sewn: Sewn, seam: Number) -> Number:
+    """Add up the finished areas of the patches of the whole, square inches."""
+    if sewn.whole is None:
+        return Fraction(0)
+    width, height = sewn.whole.box
+    return total_area(inner_facets(sewn.whole.facets, ((seam, seam), (width - seam, height - seam))))
 
 
 def _found(step: int, error: Exception) -> Finding:

@@ -30,7 +30,7 @@ class Phrase:
     """
 
     text: str
-    facts: Mapping[str, Fact] = field(default_factory=dict)
+    facts: Mapping[str, Fact] = field(default_factory=dict, hash=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, field
 
 from patterns.engine.rebuilding.cuts import cut_across, cut_diagonally
@@ -24,6 +25,7 @@ class Table:
     allowance: Number
     step: int = 0
     stock: dict[str, tuple[Work, int]] = field(default_factory=dict)
+    made: Counter[str] = field(default_factory=Counter)  # all that were ever put down, by name
     made_in: dict[str, int] = field(default_factory=dict)
     to_cut: dict[str, str] = field(default_factory=dict)  # pieces by what the cutting table says of them
     deviations: list[Deviation] = field(default_factory=list)
@@ -36,6 +38,7 @@ class Table:
         if self._looks(there) != self._looks(work):
             raise SewingFault(Rule.ALIKE, where=ref)
         self.stock[ref] = (there, number + count)
+        self.made[ref] += count
         self.made_in.setdefault(ref, self.step)
 
     def _looks(self, work: Work) -> object:

@@ -128,11 +128,17 @@ def _inner(work: Work, seam: Number) -> frozenset[tuple[str, Polygon]]:
     return inner_looks(work.facets, work.box, seam)
 
 
-def inner_looks(facets: tuple[Facet, ...], box: tuple[Number, Number], seam: Number) -> frozenset[tuple[str, Polygon]]:
+def inner_looks(
+    facets: tuple[Facet, ...], box: tuple[Number, Number], seam: Number
+) -> frozenset[tuple[str, Polygon]]:
     """Give letters and tidy shapes of what lies inside the finished rectangle."""
-    inner = ((seam, seam), (box[0] - seam, box[1] - seam))
-    clipped = ((f, clip_to_rectangle(f.points, *inner)) for f in facets)
-    return Work(tuple(replace(f, points=p) for f, p in clipped if p), box).looks()
+    return Work(inner_facets(facets, ((seam, seam), (box[0] - seam, box[1] - seam))), box).looks()
+
+
+def inner_facets(facets: tuple[Facet, ...], corners: tuple[Point, Point]) -> tuple[Facet, ...]:
+    """Clip facets to an upright rectangle."""
+    clipped = ((f, clip_to_rectangle(f.points, *corners)) for f in facets)
+    return tuple(replace(f, points=points) for f, points in clipped if points)
 
 
 def _free_play(

@@ -11,6 +11,8 @@ from patterns.engine.steps import Phrase
 from patterns.engine.surds import Number, ceiling
 from patterns.engine.units.base import TWO, UNIT, Draft, Job, Method, Need, on_step, text
 
+CLOSE = Fraction(1, 64)  # inches; a row of eight such pieces is still within 1/8 in
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plain:
@@ -23,7 +25,7 @@ class Plain:
 
 
 def rectangle(job: Job, fabric: str, *, width: Number, height: Number, count: int, purpose: str = "") -> Plain:
-    """Ask for rectangles of a finished size; one that is not on the cutting step is cut to the nearest and eased."""
+    """Ask for rectangles of a finished size; one off the cutting step is cut to the nearest mark and eased."""
     sizes = (width + 2 * job.seam, height + 2 * job.seam)
     cut = [nearest(size, job.style.step) for size in sizes]
     ref = f"{fabric} {text(width)} x {text(height)}"
@@ -38,9 +40,18 @@ def rectangle(job: Job, fabric: str, *, width: Number, height: Number, count: in
 
 
 def nearest(length: Number, step: Fraction) -> Fraction:
-    """Round a length to the nearest step; half a step goes up."""
-    above = ceiling(length, step)
-    return above if above - length <= step / TWO else above - step
+    """Round a length to the nearest step, half of one or a quarter of one: the coarsest that is close enough.
+
+    >>> nearest(Fraction(5, 2) - Fraction(1, 5), Fraction(1, 8))
+    Fraction(37, 16)
+    """
+    for finer in (1, 2, 4):
+        mark = step / finer
+        above = ceiling(length, mark)
+        found = above if above - length <= mark / TWO else above - mark
+        if abs(found - length) <= CLOSE:
+            break
+    return found
 
 
 def cut_one(job: Job) -> Draft:

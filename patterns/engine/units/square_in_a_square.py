@@ -5,11 +5,12 @@ Sizes: centre f / sqrt 2 + 2 seams, corner squares f / 2 + (2 + sqrt 2) seams, c
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Any
 
 from patterns.engine.parts import UnitKind
 from patterns.engine.steps import Phrase
-from patterns.engine.surds import Number, root
+from patterns.engine.surds import Number, ceiling, root
 from patterns.engine.units.base import (
     MAKE_ONE,
     TWO,
@@ -25,6 +26,7 @@ from patterns.engine.units.base import (
 )
 from patterns.engine.units.folds import ACROSS, flip
 
+FAR = Fraction(1, 16)  # inches; a point that misses by more is a stop
 PURPOSE = "squares in a square"
 CORNERS = tuple(ACROSS)  # top left, top right, bottom right, bottom left
 EDGES = ((0, -1), (1, 0), (0, 1), (-1, 0))  # of the centre, before it is turned
@@ -35,9 +37,20 @@ def centre(job: Job) -> Number:
     return job.unit.width / root(2) + 2 * job.seam
 
 
+def centre_cut(job: Job) -> Fraction:
+    """Round the centre up to the coarsest mark that leaves its points within 1/16 in of their place."""
+    exact = centre(job)
+    found = job.up(exact)
+    for finer in (2, 4):
+        if (found - exact) / root(2) <= FAR:
+            break
+        found = ceiling(exact, job.style.step / finer)
+    return found
+
+
 def from_triangles(job: Job) -> Draft:
     """Sew triangles to the four sides of a square, opposite sides first; states by how much points miss."""
-    size = job.up(centre(job))
+    size = centre_cut(job)
     leg = job.half_square(job.unit.width / TWO)
     needs = [Need(ref="p0", fabric=job.unit.fabrics[0], width=size, length=size, count=job.make, purpose=PURPOSE)]
     operations: list[dict[str, Any]] = []

@@ -1,0 +1,85 @@
+"""The cut list over several recipes, and the sums that must agree: cut less spares is sewn, patches fill the block."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import TypeAlias
+
+from patterns.engine.naming import Key, numbered
+from patterns.engine.parts import Hand
+from patterns.engine.rebuild import finished_area, sew
+from patterns.engine.steps import Piece, Recipe
+from patterns.engine.surds import Number
+
+Account: TypeAlias = tuple[int, int, int]  # out of the pieces cut, named spares, sewn into the whole
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reconciliation:
+    """Patches per fabric and units per hand: made, spare, sewn; and finished areas in square inches.
+
+    `made` comes from virtual sewing, `spare` from the recipe's named spares, `sewn` from its table of units: three
+    sources that have to agree.
+    """
+
+    fabrics: dict[str, Account]
+    hands: dict[tuple[str, Hand], Account]  # by part and hand
+    area_of_patches: Number
+    area_of_block: Number
+
+    @property
+    def reconciles(self) -> bool:
+        """Say whether made less spare is sewn everywhere, and the patches fill the block exactly."""
+        accounts = (*self.fabrics.values(), *self.hands.values())
+        return all(made - spare == sewn for made, spare, sewn in accounts) and (
+            self.area_of_patches == self.area_of_block
+        )
+
+
+def cut_list(recipes: Iterable[tuple[Recipe, int]]) -> dict[str, tuple[Piece, ...]]:
+    """Give the pieces of several recipes, each made so many times, merged and numbered anew, by fabric letter.
+
+    Spares are those of each recipe by itself: what one leaves over is not used by another.
+    """
+    groups: dict[Key, list[Piece]] = {}
+    for recipe, times in recipes:
+        for piece in recipe.pieces:
+            key = (piece.fabric, piece.width, piece.length, piece.then)
+            groups.setdefault(key, []).append(replace(piece, count=piece.count * times))
+    found: dict[str, tuple[Piece, ...]] = {}
+    for piece in numbered(groups):
+        found[piece.fabric] = (*found.get(piece.fabric, ()), piece)
+    return found
+
+
+def reconcile(recipe: Recipe) -> Reconciliation:
+    """Compare what virtual sewing makes of the pieces with the named spares and the table of units."""
+    sewn = sew(recipe.as_data())
+    made: Counter[str] = Counter(sewn.patches)
+    spare: Counter[str] = Counter()
+    for row in recipe.spares:
+        spare.update({letter: row.count * n for letter, n in Counter(row.fabrics).items()})
+    used: Counter[str] = Counter()
+    for unit in recipe.units:
+        used.update({letter: unit.count * n for letter, n in Counter(unit.fabrics).items()})
+    fabrics = {letter: (made[letter], spare[letter], used[letter]) for letter in sorted({*made, *spare, *used})}
+    width, height = recipe.finished
+    return Reconciliation(
+        fabrics=fabrics,
+        hands=_by_hand(recipe, sewn.made),
+        area_of_patches=finished_area(sewn, recipe.seam) if sewn.whole else Fraction(0),
+        area_of_block=width * height,
+    )
+
+
+def _by_hand(recipe: Recipe, made: Counter[str]) -> dict[tuple[str, Hand], Account]:
+    """Count the units that are sewn, part by part; squares and rectangles are pieces and counted as such."""
+    spare = {row.ref: row.count for row in recipe.spares}
+    return {
+        (unit.part, unit.hand): (made[unit.part], spare.get(unit.part, 0), unit.count)
+        for unit in recipe.units
+        if unit.part in made
+    }
