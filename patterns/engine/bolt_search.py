@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import gcd
 
-from patterns.engine.knapsack import Knapsack
+from patterns.engine.knapsack import Knapsack, TooManyFillings
 from patterns.engine.solver import MARGIN, Program, Relaxed
 
 _ROUNDS = 300
@@ -58,7 +58,9 @@ class _Search:
         for place, cut in enumerate(bolts.cuts):
             for bolt, usable in enumerate(bolts.usable):
                 if usable >= cut:
-                    self.add(Cutting(bolt, tuple(usable // cut * (at == place) for at in range(len(bolts.cuts)))))
+                    self.add(
+                        Cutting(bolt, tuple(usable // cut * (at == place) for at in range(len(bolts.cuts))))
+                    )
 
     def add(self, cutting: Cutting) -> bool:
         if cutting in self.cuttings:
@@ -100,13 +102,15 @@ class _Search:
         """List the cuttings that a purchase within the slack can hold; None when they are too many."""
         sack = self._sack(relaxed)
         found: list[Cutting] = []
-        for bolt, usable in enumerate(self.bolts.usable):
-            worth = self.bolts.prices[bolt] - slack - MARGIN
-            for counts in sack.fillings(capacity=max(0, usable), worth=worth):
-                found.append(self._cutting(bolt, counts))
-                if len(found) > _LISTED:
-                    return None
-        return found
+        try:
+            for bolt, usable in enumerate(self.bolts.usable):
+                worth = self.bolts.prices[bolt] - slack - MARGIN
+                found += [
+                    self._cutting(bolt, counts) for counts in sack.fillings(capacity=usable, worth=worth)
+                ]
+        except TooManyFillings:
+            return None
+        return found if len(found) <= _LISTED else None
 
     def within(self, cuttings: list[Cutting], price: int) -> tuple[dict[Cutting, int], bool]:
         """Look for a purchase at this price in whole numbers; say too whether there is none."""
@@ -132,5 +136,5 @@ class _Search:
     def _paying(self, relaxed: Relaxed) -> Iterator[Cutting]:
         sack = self._sack(relaxed)
         for bolt, usable in enumerate(self.bolts.usable):
-            if float(sack.rows[sack.mark][max(0, usable)]) > self.bolts.prices[bolt] + MARGIN:
+            if float(sack.rows[sack.mark][usable]) > self.bolts.prices[bolt] + MARGIN:
                 yield self._cutting(bolt, sack.take(sack.mark, capacity=usable))

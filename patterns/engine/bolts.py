@@ -21,7 +21,7 @@ _Counts = tuple[tuple[Fraction, int], ...]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoltCuts:
-    """One bolt, `repeat` of them cut alike: (length of cut, how many), the longest first, and what is left."""
+    """One bolt, `repeat` of them cut alike: (length, how many), the longest cuts first, and what is left."""
 
     length: Fraction
     cuts: _Counts
@@ -85,9 +85,10 @@ def plan_bolts(
     """
     wanted = {length: count for length, count in sorted(cuts.items(), reverse=True) if count}
     usable = {length: length - end_loss for length in sorted(set(bolt_lengths), reverse=True)}
+    usable = {length: gives for length, gives in usable.items() if gives > 0}
     if not wanted:
         return BoltPlan(bolts=(), bought=Fraction(0), lower_bound=Fraction(0))
-    longest = max(usable.values())
+    longest = max(usable.values(), default=Fraction(0))
     if next(iter(wanted)) > longest:
         raise CutLongerThanBolt(length=next(iter(wanted)), longest=longest)
     unit = _unit([*wanted, *usable, *usable.values()])

@@ -5,6 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+_VISITS = 300_000
+
+
+class TooManyFillings(Exception):
+    """A list of fillings would be too long to be worked with."""
+
 
 class Knapsack:
     """Pieces are added one kind at a time; after each, the best value for every capacity is known.
@@ -60,10 +66,15 @@ class Knapsack:
     def fillings(self, *, capacity: int, worth: float) -> Iterator[dict[int, int]]:
         """List every full way to fill a capacity that reaches a value: how many of each item.
 
-        Full means that no item fits in any more.  Walks from the last kind to the first; the rows say which beginnings can still reach it.
+        Full means that no item fits in any more.  Walks from the last kind to the first; the rows say
+        which beginnings can still reach the value.  Raises TooManyFillings after a counted walk.
         """
+        visits = 0
         waiting: list[tuple[int, int, float, dict[int, int]]] = [(len(self._kinds), capacity, worth, {})]
         while waiting:
+            visits += 1
+            if visits > _VISITS:
+                raise TooManyFillings
             depth, left, short, counts = waiting.pop()
             mark = self.mark if depth == len(self._kinds) else self._kinds[depth][4]
             if float(self.rows[mark][left]) < short:

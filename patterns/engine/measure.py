@@ -7,6 +7,7 @@ Inside the program a length is a `Fraction` of inches.  1 in = 2.54 cm and 1 yd 
 from __future__ import annotations
 
 import re
+import unicodedata
 from enum import StrEnum
 from fractions import Fraction
 from typing import TypeAlias
@@ -26,9 +27,6 @@ QUARTER_YARD = YARD / 4
 _FORM = re.compile(
     r"(?:(?P<whole>[0-9]+)(?:\s+(?P<a>[0-9]+)\s*/\s*(?P<b>[0-9]+))?|(?P<c>[0-9]+)\s*/\s*(?P<d>[0-9]+)"
     r"|(?P<decimal>[0-9]*\.[0-9]+|[0-9]+\.))"
-)
-_UNICODE_FRACTIONS = dict(
-    zip("½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞", "1/2 1/3 2/3 1/4 3/4 1/5 2/5 3/5 4/5 1/6 5/6 1/8 3/8 5/8 7/8".split(), strict=True)
 )
 
 
@@ -155,7 +153,7 @@ def show_fabric_length(length: Fraction, units: Units) -> str:
 
 
 def _read(text: str) -> Fraction:
-    spelt = "".join(f" {_UNICODE_FRACTIONS[sign]}" if sign in _UNICODE_FRACTIONS else sign for sign in text).strip()
+    spelt = "".join(_spelt(sign) for sign in text).strip()
     found = _FORM.fullmatch(spelt)
     try:
         if found is None:
@@ -167,6 +165,12 @@ def _read(text: str) -> Fraction:
         return int(found["whole"]) + Fraction(int(found["a"] or 0), int(found["b"] or 1))
     except (ZeroDivisionError, ValueError) as error:
         raise LengthNotRead(text=text) from error
+
+
+def _spelt(sign: str) -> str:
+    """Write ½ as " 1/2"; other characters stay."""
+    plain = unicodedata.normalize("NFKC", sign)
+    return " " + plain.replace("\N{FRACTION SLASH}", "/") if "\N{FRACTION SLASH}" in plain else sign
 
 
 def _decimal(steps: Fraction, *, places: int) -> str:

@@ -45,7 +45,9 @@ class Wanted:
     @property
     def variance(self) -> Fraction:
         """Give the variance."""
-        squares = sum((Fraction(x * x * weight, _ONE) for x, weight in enumerate(self.weights)), start=Fraction(0))
+        squares = sum(
+            (Fraction(x * x * weight, _ONE) for x, weight in enumerate(self.weights)), start=Fraction(0)
+        )
         return squares - self.mean**2
 
     def short(self, order: int) -> Fraction:

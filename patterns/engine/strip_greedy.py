@@ -84,7 +84,9 @@ def _fill(problem: Problem, first: Shape, missing: list[int], *, by_area: bool) 
     """Fill a strip as high as `first`, which is in it, from what is missing; never more of it."""
     sack = Knapsack(problem.width - first.width)
     for place, shape in enumerate(problem.shapes):
-        fits = shape.height == first.height if problem.mode == PlanMode.EXACT else shape.height <= first.height
+        fits = (
+            shape.height == first.height if problem.mode == PlanMode.EXACT else shape.height <= first.height
+        )
         if fits:
             value = shape.width * (shape.height if by_area else 1)
             limit = missing[shape.size] - (shape.size == first.size)

@@ -50,7 +50,9 @@ def strips_of(solved: Solved, sizes: Sizes, unit: Fraction) -> tuple[Strip, ...]
     problem = solved.problem
     dealer = _Dealer(problem, sizes)
     cut: list[tuple[Fraction, tuple[Cut, ...]]] = []
-    for column in sorted(solved.layout, key=lambda column: (-column.height, -problem.used(column), column.cuts)):
+    for column in sorted(
+        solved.layout, key=lambda column: (-column.height, -problem.used(column), column.cuts)
+    ):
         for _ in range(solved.layout[column]):
             cut.append((column.height * unit, dealer.cuts(column)))
     return tuple(
@@ -64,7 +66,9 @@ class _Dealer:
     def __init__(self, problem: Problem, sizes: Sizes) -> None:
         self.problem = problem
         self.sizes = sizes
-        self.waiting = [[label for label, number in size.labels[::-1] for _ in range(number)] for size in sizes]
+        self.waiting = [
+            [label for label, number in size.labels[::-1] for _ in range(number)] for size in sizes
+        ]
 
     def cuts(self, column: Column) -> tuple[Cut, ...]:
         """Lay the stacks of a column side by side, the tallest and widest first."""

@@ -70,7 +70,8 @@ class Problem:
     def shapes_of(self) -> Mapping[int, tuple[Shape, ...]]:
         """List the shapes of each size."""
         return {
-            size: tuple(shape for shape in self.shapes if shape.size == size) for size in range(len(self.demand))
+            size: tuple(shape for shape in self.shapes if shape.size == size)
+            for size in range(len(self.demand))
         }
 
     def with_demand(self, demand: Iterable[int]) -> Problem:

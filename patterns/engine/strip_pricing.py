@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from patterns.engine.knapsack import Knapsack
+from patterns.engine.knapsack import Knapsack, TooManyFillings
 from patterns.engine.strip_model import Column, PlanMode, Problem, Stack, column_of
 
 Prices = Sequence[float]  # one per size
@@ -28,11 +28,14 @@ def columns_worth(
     For layouts without stacks: a stack has too many ways to be listed.
     """
     found: list[Column] = []
-    for height in problem.heights:
-        for column in _listed(problem, prices, height=height, needed=needed[height]):
-            found.append(column)
-            if len(found) > most:
-                return None
+    try:
+        for height in problem.heights:
+            for column in _listed(problem, prices, height=height, needed=needed[height]):
+                found.append(column)
+                if len(found) > most:
+                    return None
+    except TooManyFillings:
+        return None
     return found
 
 

@@ -56,7 +56,9 @@ class Proof:
                 return {}, False
             if not program.relax().feasible:
                 continue
-            outcome = self.search.whole(columns, at_most=length, nodes=_NODES, strips=strips, seconds=self.seconds)
+            outcome = self.search.whole(
+                columns, at_most=length, nodes=_NODES, strips=strips, seconds=self.seconds
+            )
             self.seconds -= outcome.spent
             if outcome.layout:
                 return outcome.layout, True

@@ -59,7 +59,11 @@ class Search:
         relaxed = self.program.relax()
         for _ in range(_ROUNDS):
             worth = self._worth(relaxed)
-            paying = [c for value, c in best_columns(self.problem, relaxed.prices) if value > worth[c.height] + MARGIN]
+            paying = [
+                c
+                for value, c in best_columns(self.problem, relaxed.prices)
+                if value > worth[c.height] + MARGIN
+            ]
             if not self.add(paying):
                 return relaxed
             relaxed = self.program.relax()
@@ -70,7 +74,11 @@ class Search:
         layout: Layout = {}
         best: Layout = {}
         while any(left_to_cut(self.problem, layout)):
-            fixed = {c: int(n + MARGIN) for c, n in zip(self.columns, relaxed.numbers, strict=True) if n + MARGIN >= 1}
+            fixed = {
+                c: int(n + MARGIN)
+                for c, n in zip(self.columns, relaxed.numbers, strict=True)
+                if n + MARGIN >= 1
+            }
             if not fixed:
                 fixed = {self.columns[max(range(len(self.columns)), key=lambda at: relaxed.numbers[at])]: 1}
             for column, number in fixed.items():
@@ -135,7 +143,9 @@ class Search:
         heights = {height: at for at, height in enumerate(self.problem.heights, len(self.rows))}
         program = Program([*self.rows, *(0 for _ in heights)])
         for column in columns:
-            program.add_column(cost=column.height, entries={**self._entries(column), heights[column.height]: 1})
+            program.add_column(
+                cost=column.height, entries={**self._entries(column), heights[column.height]: 1}
+            )
         return program
 
     def _worth(self, relaxed: Relaxed) -> dict[int, float]:

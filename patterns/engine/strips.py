@@ -42,7 +42,7 @@ def plan_strips(
     Fraction(15, 2)
     """
     wanted = tuple(demand for demand in demands if demand.count)
-    return _planned(wanted, usable_width, mode, seconds)
+    return _planned(wanted, usable_width, mode=mode, seconds=seconds)
 
 
 def sensitivity(
@@ -65,7 +65,9 @@ def sensitivity(
 
 
 @lru_cache(maxsize=4096)
-def _planned(demands: tuple[Demand, ...], usable_width: Fraction, mode: PlanMode, seconds: int) -> StripPlan:
+def _planned(
+    demands: tuple[Demand, ...], usable_width: Fraction, *, mode: PlanMode, seconds: int
+) -> StripPlan:
     for demand in demands:
         across = min(demand.width, demand.length) if demand.may_turn else demand.width
         if across > usable_width:

@@ -159,9 +159,7 @@ def length_line(length: Fraction, *, allowances: Allowances) -> PacketLine:
     )
 
 
-def _full_width(
-    demands: tuple[Demand, ...], *, usable_width: Fraction, allowances: Allowances
-) -> PacketLine:
+def _full_width(demands: tuple[Demand, ...], *, usable_width: Fraction, allowances: Allowances) -> PacketLine:
     plan = plan_strips(demands, usable_width=usable_width)
     spare = max((strip.height for strip in plan.strips), default=Fraction(0)) if allowances.spare_strip else 0
     line = length_line(plan.total_length + spare, allowances=allowances)

@@ -45,10 +45,12 @@ class Command(BaseCommand):
         parser.add_argument("--seconds", type=int, default=10, help="limit of the proof")
         parser.add_argument("--json", action="store_true", help="print JSON")
 
-    def handle(self, *args: Any, **options: Any) -> None:
+    def handle(self, **options: Any) -> None:
         """Print the plan; exit 2 on bad input, with the field and the remedy."""
         try:
-            demands, width = read_cut_list(options["file"], width=options["width"], turn=not options["no_turn"])
+            demands, width = read_cut_list(
+                options["file"], width=options["width"], turn=not options["no_turn"]
+            )
             if options["seconds"] < 0:
                 raise CutListError(where="--seconds", remedy=_("give a whole number of seconds, 0 or more"))
             mode = _mode(no_trim=options["no_trim"], stack=options["stack"])
@@ -56,9 +58,9 @@ class Command(BaseCommand):
         except CutListError as error:
             self._refuse("cut list", error.where, error.remedy, as_json=options["json"])
         except PieceWiderThanFabric as error:
-            remedy = _("it is {piece} in across and {usable} in are usable; make it smaller or join it").format(
-                piece=write_inches(error.width), usable=write_inches(error.usable_width)
-            )
+            remedy = _(
+                "it is {piece} in across and {usable} in are usable; make it smaller or join it"
+            ).format(piece=write_inches(error.width), usable=write_inches(error.usable_width))
             self._refuse("piece wider than fabric", error.label, remedy, as_json=options["json"])
         if options["json"]:
             self.stdout.write(json.dumps(plan.as_data(), ensure_ascii=False))
@@ -98,7 +100,9 @@ def in_words(plan: StripPlan, mode: PlanMode) -> list[str]:
         PlanMode.STACK: _("best layout with stacks"),
     }
     total, bound = write_inches(plan.total_length), write_inches(plan.lower_bound)
-    proven = _("proven") if plan.proven else _("no such layout is shorter than {bound} in").format(bound=bound)
+    proven = (
+        _("proven") if plan.proven else _("no such layout is shorter than {bound} in").format(bound=bound)
+    )
     head = _("{total} in of fabric · {kind}, {proven}").format(total=total, kind=kinds[mode], proven=proven)
     needs = _("needs {needs} in of {usable} in usable width").format(
         needs=write_inches(plan.needs_width), usable=write_inches(plan.usable_width)
@@ -109,7 +113,8 @@ def in_words(plan: StripPlan, mode: PlanMode) -> list[str]:
 def _strip_in_words(strip: Strip) -> str:
     pieces = Counter((cut.label, cut.width, cut.length, cut.turned) for cut in strip.cuts)
     cuts = [
-        f"{count} × {label} {write_inches(width)} x {write_inches(length)} in" + (f" ({_('turned')})" if turned else "")
+        f"{count} × {label} {write_inches(width)} x {write_inches(length)} in"
+        + (f" ({_('turned')})" if turned else "")
         for (label, width, length, turned), count in pieces.items()
     ]
     return _("{number} × strip {height} in: {cuts}").format(
@@ -142,7 +147,9 @@ def _loaded(file: str) -> dict[str, Any]:
     except OSError as error:
         raise CutListError(where=file, remedy=_("no file that can be read; check its name")) from error
     except (ValueError, RecursionError) as error:
-        raise CutListError(where=file, remedy=_("write the cut list as JSON: {error}").format(error=error)) from error
+        raise CutListError(
+            where=file, remedy=_("write the cut list as JSON: {error}").format(error=error)
+        ) from error
     if not isinstance(data, dict):
         raise CutListError(where=file, remedy=_('write an object with "usable_width" and "pieces"'))
     return data
@@ -180,7 +187,7 @@ def _length(value: Any, *, where: str) -> Fraction:
 
 
 def _labels(given: list[Any]) -> list[str]:
-    """Number the pieces that have no label, and those that share one."""
+    """Give numbers to the pieces that have no label, and those that share one."""
     names = [str(label).strip() if label is not None else "" for label in given]
     often, taken, labels = Counter(names), set(names), []
     for name in names:
