@@ -12,7 +12,6 @@ from patterns.engine.drawing import (
     Pixel,
     Stroke,
     bounds,
-    clearance_squared,
     distance_squared,
     inner_point,
     is_inside,
@@ -33,7 +32,8 @@ if TYPE_CHECKING:
 
 _AIR = 6  # px round the picture, so that marks at its edge are whole
 _TILE = Fraction(6)
-_RASTER = 11  # points tried across a piece, and down it, for its label
+_FAR = Fraction(10**9)
+_RASTER = 9  # points tried across a piece, and down it, for its label
 _WRONG_SIDE = Fraction(3, 5)  # how far toward white the back of a cloth is drawn
 
 
@@ -115,12 +115,16 @@ def _best_spot(
     raster = [(left + (right - left) * a, top + (bottom - top) * b) for b in steps for a in steps]
     spots = [inner_point(outline), *((thousandth(x), thousandth(y)) for x, y in raster)]
     free = [spot for spot in spots if is_inside(spot, outline) and not any(is_inside(spot, o) for o in above)]
+    walls = [edge for shape in (outline, *above) for edge in zip(shape, [*shape[1:], shape[0]], strict=True)]
+    walls += [(start, end) for start, end in lines]
     best = (Fraction(0), outline[0])
     for spot in free:
-        room = [clearance_squared(spot, shape) for shape in (outline, *above)]
-        room += [distance_squared(spot, start, end) for start, end in lines]
-        room += [distance_squared(spot, other, other) / 4 for other in taken]
-        best = max(best, (min(room), spot), key=lambda found: found[0])
+        room = min((distance_squared(spot, other, other) / 4 for other in taken), default=_FAR)
+        for start, end in walls:
+            if room <= best[0]:
+                break
+            room = min(room, distance_squared(spot, start, end))
+        best = max(best, (room, spot), key=lambda found: found[0])
     return best
 
 
