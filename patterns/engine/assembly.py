@@ -39,7 +39,7 @@ def sewing_order(block: Block) -> Assembly:
     """
     factor, whole = _whole_region(block)
     divider = Divider()
-    form, turn = whole.least()
+    form, _ = whole.least()
     if divider.plan(form) is None:
         raise _stuck(block, whole, factor)
     writer = _Writer(factor=factor, divider=divider)

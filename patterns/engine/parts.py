@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from fractions import Fraction
 from typing import TypeAlias
 
 from patterns.engine.surds import Number
@@ -70,16 +71,21 @@ class Unit:
     fabrics: tuple[str, ...]
     hand: Hand
     patches: tuple[Patch, ...]
-    name: str = ""  # of a finished block
+    name: str = ""  # of a finished block, or of a strip, square or triangle that joins blocks to a quilt
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
-    """A part laid into its parent: turned clockwise by quarter turns, its top left corner at `at`."""
+    """A part laid into its parent: turned clockwise by quarter turns, its top left corner at `at`.
+
+    Only the whole of a quilt set on point is turned further: about that corner, clockwise, by the
+    unit vector `turned_by` (cosine, sine).
+    """
 
     part: str
     at: Point
     turn: int  # 0, 1, 2 or 3 quarter turns clockwise
+    turned_by: Point = (Fraction(1), Fraction(0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
