@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from django.db import transaction
 
+from bom.domain.letters import queue_letter
 from bom.models import Problem, SheetEdition
 from shops.domain.entitlement import may_have
 from shops.models import SignUp
@@ -47,3 +48,24 @@ def _edition_read(sign_up: SignUp, installment: Installment) -> SheetEdition | N
     """Give the newest edition that the person took, else the newest there is."""
     editions = SheetEdition.objects.filter(installment=installment).order_by("-number")
     return editions.filter(renderings__copies__sign_up=sign_up).first() or editions.first()
+
+
+def _tell_designer(problem: Problem, sign_up: SignUp) -> None:
+    """Queue the mail to the designer."""
+    program = sign_up.terms.program
+    designer = program.designer
+    context = {
+        "problem": problem,
+        "reporter": problem.reporter,
+        "installment": problem.installment,
+        "program": program,
+        "shop": sign_up.terms.shop,
+        "language": designer.language,
+    }
+    queue_letter(
+        "problem",
+        key=f"problem:{problem.pk}",
+        to=designer.email,
+        language=designer.language,
+        context=context,
+    )

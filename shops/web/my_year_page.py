@@ -10,7 +10,7 @@ from shops.domain.progress import BlockState
 from shops.domain.year_rows import YearRow, installments_of, next_row, year_rows
 from shops.enums import Place
 from shops.web.pictures import block_pictures, my_quilt_picture
-from shops.web.words import hours_of, makes
+from shops.web.words import hours_of, makes, work_or_none
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -34,7 +34,8 @@ def my_year_page(sign_up: SignUp, *, now: datetime) -> dict[str, Any]:
     """Gather the page; times are on the reader's own clock."""
     terms, user = sign_up.terms, sign_up.participant.user
     rows = year_rows(sign_up, installments_of(terms.program), now=now)
-    clock = ZoneInfo(user.zone)
+    work, clock = work_or_none(terms.program), ZoneInfo(user.zone)
+    coming = _next(sign_up, rows, now=now)
     return {
         "sign_up": sign_up,
         "terms": terms,
@@ -42,34 +43,29 @@ def my_year_page(sign_up: SignUp, *, now: datetime) -> dict[str, Any]:
         "zone": user.zone,
         "today": now.astimezone(clock).date(),
         "corrections": [row for row in rows if row.is_corrected],
-        "sheets": _sheets(sign_up, rows),
+        "sheets": _sheets(rows, block_pictures(sign_up, work)),
         "coming": _coming(rows, clock),
-        "quilt_picture": my_quilt_picture(sign_up, rows),
-        **_next(sign_up, rows, clock=clock, now=now),
+        "quilt_picture": my_quilt_picture(sign_up, work, rows),
+        "next": coming,
+        "next_when": coming and coming.opens and coming.opens.astimezone(clock),
+        "next_makes": coming and makes(coming.installment),
+        "next_hours": coming and hours_of(work).get(coming.installment.number, ""),
         **_counts(rows),
     }
 
 
-def _next(sign_up: SignUp, rows: list[YearRow], *, clock: ZoneInfo, now: datetime) -> dict[str, Any]:
+def _next(sign_up: SignUp, rows: list[YearRow], *, now: datetime) -> YearRow | None:
     """Say what comes next, for a person who still takes part with a seat."""
-    coming = next_row(rows, now=now) if sign_up.left_on is None and sign_up.place == Place.SEAT else None
-    if coming is None or coming.opens is None:
-        return {"next": None}
-    return {
-        "next": coming,
-        "next_when": coming.opens.astimezone(clock),
-        "next_makes": makes(coming.installment),
-        "next_hours": hours_of(sign_up.terms.program).get(coming.installment.number, ""),
-    }
+    takes_part = sign_up.left_on is None and sign_up.place == Place.SEAT
+    return next_row(rows, now=now) if takes_part else None
 
 
-def _sheets(sign_up: SignUp, rows: list[YearRow]) -> list[SheetItem]:
+def _sheets(rows: list[YearRow], pictures: Mapping[int, SafeString]) -> list[SheetItem]:
     """List what is out, the newest first."""
-    pictures = block_pictures(sign_up, rows)
     return [
         SheetItem(
             row=row,
-            pictures=tuple(pictures[block.placed.pk] for block in row.blocks),
+            pictures=tuple(pictures[key] for block in row.blocks if (key := block.placed.pk) in pictures),
             makes=makes(row.installment),
         )
         for row in reversed(rows)

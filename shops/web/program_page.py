@@ -11,11 +11,12 @@ from shops.domain.sign_ups import is_open, with_seats_taken
 from shops.domain.year_rows import installments_of
 from shops.enums import Takes
 from shops.web.pictures import program_pictures
-from shops.web.words import hours_of, makes, sizes
+from shops.web.words import hours_of, makes, sizes, work_or_none
 
 if TYPE_CHECKING:
     from datetime import date, datetime
 
+    from bom.domain.work import ProgramWork
     from bom.models import Installment, Program
     from shops.models import Terms
 
@@ -47,7 +48,9 @@ def program_page(program: Program, *, shop_slug: str, now: datetime) -> dict[str
     installments = installments_of(program)
     shops = [_shop_row(each, installments, now=now) for each in with_seats_taken(program.pk)]
     chosen = next((row for row in shops if row.terms.shop.slug == shop_slug), shops[0] if shops else None)
-    rows = public_rows(program, installments)
+    work = work_or_none(program)
+    rows = public_rows(program, installments, work)
+    colorways = list(program.quilt.colorways.prefetch_related("fabrics__letter", "fabrics__fabric"))
     return {
         "program": program,
         "rows": rows,
@@ -58,7 +61,9 @@ def program_page(program: Program, *, shop_slug: str, now: datetime) -> dict[str
         "cost": cost_of(chosen.terms, installments) if chosen else None,
         "any_open": any(row.is_open for row in shops),
         "blocks": sum(1 for each in installments for part in each.parts.all() if part.placed_block_id),
-        **program_pictures(program, installments),
+        "colorway": colorways[0].name if colorways else "",
+        "others": ", ".join(each.name for each in colorways[1:]),
+        **program_pictures(work, installments, next(iter(colorways), None)),
     }
 
 
@@ -77,15 +82,17 @@ def sign_up_page(terms: Terms, *, now: datetime) -> dict[str, Any]:
         "program": terms.program,
         "terms": terms,
         "row": row,
-        "rows": public_rows(terms.program, installments),
+        "rows": public_rows(terms.program, installments, work_or_none(terms.program)),
         "cost": cost_of(terms, installments),
         "costs": costs,
     }
 
 
-def public_rows(program: Program, installments: list[Installment]) -> list[PublicRow]:
+def public_rows(
+    program: Program, installments: list[Installment], work: ProgramWork | None
+) -> list[PublicRow]:
     """Give the year in words; hours are left out where the numbers cannot be worked out."""
-    times = hours_of(program)
+    times = hours_of(work)
     return [
         PublicRow(
             number=each.number,

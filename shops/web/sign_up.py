@@ -11,8 +11,8 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET
 
-from shops.domain.confirmations import confirm
-from shops.domain.sign_ups import is_open, sign_up
+from shops.domain.confirmations import sign_up_by_mail
+from shops.domain.sign_ups import is_open
 from shops.errors import NotOffered, SignUpClosed
 from shops.models import SignUp, Terms
 from shops.web.forms_people import SignUpForm
@@ -53,16 +53,14 @@ def _is_taken(request: HttpRequest, form: SignUpForm) -> bool:
     if not ratelimit.consume(request, action="shop_sign_up"):
         form.add_error(None, _("Too many sign-ups from here. Please try again in an hour, or ask the shop."))
         return False
-    now = timezone.now()
     try:
-        made, _new = sign_up(terms=form.terms, wish=form.wish(), now=now)
+        made = sign_up_by_mail(terms=form.terms, wish=form.wish(), now=timezone.now())
     except SignUpClosed:
         form.add_error(None, _("Sign-up at this shop is closed. Another shop may still have seats."))
         return False
     except NotOffered:
         form.add_error("colorway", _("This shop does not sell that colorway. Please choose another."))
         return False
-    confirm(made, site=request.build_absolute_uri("/"), now=now)
     request.session[DONE_KEY] = made.pk
     return True
 

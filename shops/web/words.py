@@ -15,6 +15,7 @@ from bom.errors import ProgramError
 from patterns.domain.wording import hours_text, size_text
 
 if TYPE_CHECKING:
+    from bom.domain.work import ProgramWork
     from bom.models import Installment, Program
 
 HALF_HOUR = 30  # minutes
@@ -44,13 +45,17 @@ def sizes(installment: Installment, block_size: Fraction) -> str:
     return ngettext("one at %(size)s", "%(count)s at %(size)s", count) % {"count": count, "size": each_size}
 
 
-def hours_of(program: Program) -> dict[int, str]:
-    """Give the sewing hours of each installment in words; nothing where they cannot be worked out."""
+def work_or_none(program: Program) -> ProgramWork | None:
+    """Work the program out; None where it cannot be done: the page goes without pictures."""
     try:
-        work = work_of(program)
+        return work_of(program)
     except ProgramError:
-        return {}
-    return {each.number: hours(time_of(each).sewing) for each in work.installments}
+        return None
+
+
+def hours_of(work: ProgramWork | None) -> dict[int, str]:
+    """Give the sewing hours of each installment in words."""
+    return {each.number: hours(time_of(each).sewing) for each in work.installments} if work else {}
 
 
 def hours(minutes: tuple[int, int]) -> str:
