@@ -9,9 +9,11 @@ from patterns.engine.drawing import (
     EDGE,
     Canvas,
     Frame,
+    Outline,
     Pixel,
     Stroke,
     bounds,
+    clearance_squared,
     distance_squared,
     inner_point,
     is_inside,
@@ -33,6 +35,7 @@ if TYPE_CHECKING:
 _AIR = 6  # px round the picture, so that marks at its edge are whole
 _TILE = Fraction(6)
 _FAR = Fraction(10**9)
+_FEW_LABELS = 8
 _RASTER = 9  # points tried across a piece, and down it, for its label
 _WRONG_SIDE = Fraction(3, 5)  # how far toward white the back of a cloth is drawn
 
@@ -89,43 +92,66 @@ def _draw_right_side(canvas: Canvas, outline: Sequence[Pixel], cloth: Cloth) -> 
 
 
 def _draw_labels(canvas: Canvas, picture: Picture, *, frame: Frame) -> None:
-    """Set every label where its piece is seen: not under another piece, not on a line or a label."""
+    """Set every label where its piece is seen: not under another piece, not on a line or a label.
+
+    A picture of many pieces has labels only where there is plenty of room.
+    """
     outlines = [frame.all(facet.points) for facet in picture.facets]
     lines = [frame.all((mark.start, mark.end)) for mark in picture.marks]
-    taken: list[Pixel] = []
+    crowded = sum(bool(facet.label) for facet in picture.facets) > _FEW_LABELS
+    taken: list[Outline] = []
     for place, facet in enumerate(picture.facets):
         if facet.label:
-            above = outlines[place + 1 :]
-            spot = _best_spot(outlines[place], above=above, lines=lines, taken=taken)
-            if spot[0] >= letter_room(facet.label) ** 2:
-                letter_disc(canvas, spot[1], facet.label)
-                taken.append(spot[1])
+            outline = outlines[place]
+            above, near, labels = (_meeting(outline, some) for some in (outlines[place + 1 :], lines, taken))
+            room, spot = _best_spot(outline, above=above, lines=near, taken=labels)
+            if room >= (letter_room(facet.label) + 3 * crowded) ** 2:
+                letter_disc(canvas, spot, facet.label)
+                taken.append((spot, spot))
+
+
+def _meeting(outline: Outline, others: Sequence[Outline]) -> list[Outline]:
+    """Give those shapes and lines whose upright bounds meet those of the outline."""
+    left, top, right, bottom = bounds(outline)
+    found = []
+    for other in others:
+        x1, y1, x2, y2 = bounds(other)
+        inside = x1 < right and x2 > left and y1 < bottom and y2 > top
+        if inside:
+            found.append(other)
+    return found
 
 
 def _best_spot(
-    outline: Sequence[Pixel],
-    *,
-    above: Sequence[Sequence[Pixel]],
-    lines: Sequence[Sequence[Pixel]],
-    taken: Sequence[Pixel],
+    outline: Outline, *, above: Sequence[Outline], lines: Sequence[Outline], taken: Sequence[Outline]
 ) -> tuple[Fraction, Pixel]:
     """Give the point of a raster over the piece that is farthest from all else, and that distance squared."""
-    left, top, right, bottom = bounds(outline)
-    steps = [Fraction(2 * share + 1, 2 * _RASTER) for share in range(_RASTER)]
-    raster = [(left + (right - left) * a, top + (bottom - top) * b) for b in steps for a in steps]
-    spots = [inner_point(outline), *((thousandth(x), thousandth(y)) for x, y in raster)]
-    free = [spot for spot in spots if is_inside(spot, outline) and not any(is_inside(spot, o) for o in above)]
+    centre = inner_point(outline)
+    if not (above or lines or taken):
+        return clearance_squared(centre, outline), centre
+    spots = [spot for spot in (centre, *_raster(outline)) if is_inside(spot, outline)]
+    free = [spot for spot in spots if not any(is_inside(spot, other) for other in above)]
     walls = [edge for shape in (outline, *above) for edge in zip(shape, [*shape[1:], shape[0]], strict=True)]
     walls += [(start, end) for start, end in lines]
-    best = (Fraction(0), outline[0])
+    best = (Fraction(0), centre)
     for spot in free:
-        room = min((distance_squared(spot, other, other) / 4 for other in taken), default=_FAR)
+        room = min((distance_squared(spot, other, other) / 4 for other, _ in taken), default=_FAR)
         for start, end in walls:
             if room <= best[0]:
                 break
             room = min(room, distance_squared(spot, start, end))
         best = max(best, (room, spot), key=lambda found: found[0])
     return best
+
+
+def _raster(outline: Outline) -> list[Pixel]:
+    left, top, right, bottom = bounds(outline)
+    steps = [Fraction(2 * share + 1, 2 * _RASTER) for share in range(_RASTER)]
+    return [
+        (thousandth(left + (right - left) * a), thousandth(top + (bottom - top) * b))
+        for b in steps
+        for a in steps
+    ]
 
 
 def _draw_size(
