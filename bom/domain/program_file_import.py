@@ -202,10 +202,10 @@ def _part(row: Entry, key: str, value: object, *, placed: Placed) -> Installment
                 key, _("No block lies in {place}. Choose a place of quilt.placed."), place=list(place)
             )
         return InstallmentPart(kind=PartKind.BLOCK, placed_block=placed[place])
-    kinds = [kind for kind in PartKind if kind != PartKind.BLOCK]
-    if value not in kinds:
+    kinds = {str(kind.value): kind for kind in PartKind if kind != PartKind.BLOCK}
+    if not isinstance(value, str) or value not in kinds:
         known = ", ".join(kinds)
         raise row.bad(
             key, _("Write the place of a block, [row, column], or one of these: {known}."), known=known
         )
-    return InstallmentPart(kind=PartKind(value))
+    return InstallmentPart(kind=kinds[value])

@@ -243,7 +243,18 @@ def _placed(row: Entry, quilt: Quilt, *, blocks: dict[str, Block], known: set[st
 
 
 def _check_placed(row: Entry, placed: PlacedBlock, known: set[str]) -> None:
-    """Every letter of the block stands for one of the quilt; the block fits its place."""
+    """See that the place is in the quilt, the block fits it, and its letters are known."""
+    quilt = placed.quilt
+    shorter = (
+        placed.row % 2 if quilt.setting == SettingKind.ON_POINT else 0
+    )  # every second row holds one less
+    if placed.row >= quilt.rows or placed.column >= quilt.columns - shorter:
+        raise row.bad(
+            "place",
+            _("The quilt has {rows} rows and {columns} columns, counted from 0."),
+            rows=quilt.rows,
+            columns=quilt.columns,
+        )
     _known_letter(row, "frame_letter", placed.frame_letter, known=known | {""})
     for letter in sorted({patch["fabric"] for patch in placed.block.drawing["patches"]}):
         if letter not in placed.letters:
@@ -268,10 +279,10 @@ def _known_letter(entry: Entry, name: str, letter: str, *, known: set[str]) -> N
 
 def read_place(value: object, entry: Entry, key: str) -> Place:
     """Read [row, column], counted from 0."""
-    is_pair = isinstance(value, list) and len(value) == PLACE_NUMBERS
-    if not is_pair or not all(type(number) is int and number >= 0 for number in value):  # type: ignore[attr-defined]  # is_pair says it is a list
+    pair = value if isinstance(value, list) else []
+    if len(pair) != PLACE_NUMBERS or not all(type(number) is int and number >= 0 for number in pair):
         raise entry.bad(key, _("Write a place as [row, column], counted from 0."))
-    row, column = value  # type: ignore[misc]  # checked above
+    row, column = pair
     return row, column
 
 

@@ -37,7 +37,7 @@ class Entry:
         """Give the path of one entry, such as quilt.letters[2].role."""
         return ".".join(part for part in (self.path, key) if part) or "file"
 
-    def bad(self, key: str, remedy: str, **facts: object) -> BadProgramFile:
+    def bad(self, key: str, remedy: str, /, **facts: object) -> BadProgramFile:
         """Make the error about one entry."""
         return BadProgramFile(self.at(key), remedy, **facts)
 

@@ -67,7 +67,9 @@ def _tell_all(installment: Installment, *, now: datetime) -> int:
 
 
 @transaction.atomic
-def _tell(people: list[SignUp], installments: tuple[Installment, Installment | None], *, now: datetime) -> int:
+def _tell(
+    people: list[SignUp], installments: tuple[Installment, Installment | None], *, now: datetime
+) -> int:
     """Write notice and mail of each, both or neither; who was told meanwhile is left out."""
     installment, following = installments
     queued = 0

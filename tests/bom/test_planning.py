@@ -36,7 +36,7 @@ def dated() -> Program:
 # Rules
 
 
-def test_third_saturdays_of_a_year():
+def test_third_saturdays_of_a_year() -> None:
     """Reference case C59: a shop's calendar, public account, common practice (RFC 5545)."""
     expected = (
         "2019-04-20 2019-05-18 2019-06-15 2019-07-20 2019-08-17 2019-09-21 "
@@ -45,13 +45,13 @@ def test_third_saturdays_of_a_year():
     assert days("FREQ=MONTHLY;BYDAY=3SA", date(2019, 4, 20), 12) == expected.split()
 
 
-def test_last_days_do_not_drift_after_february():
+def test_last_days_do_not_drift_after_february() -> None:
     """Reference case C62: the intended reading of "on the 31st", public account, common practice."""
     expected = "2027-01-31 2027-02-28 2027-03-31 2027-04-30 2027-05-31"
     assert days("FREQ=MONTHLY;BYMONTHDAY=-1", date(2027, 1, 1), 5) == expected.split()
 
 
-def test_first_saturday_and_the_monday_after_it():
+def test_first_saturday_and_the_monday_after_it() -> None:
     """May 2027 begins on a Saturday, August 2027 on a Sunday; days counted by hand."""
     both = f"FREQ=MONTHLY;BYDAY=1SA {MONDAY_AFTER}"
     assert days(both, date(2027, 5, 1), 4) == ["2027-05-01", "2027-05-03", "2027-06-05", "2027-06-07"]
@@ -73,14 +73,14 @@ def test_first_saturday_and_the_monday_after_it():
         ("FREQ=MONTHLY;BYMONTH=2;BYMONTHDAY=30", "BYMONTHDAY=-1"),
     ],
 )
-def test_a_rule_that_would_skip_months_or_is_none_is_refused(rule: str, remedy: str):
+def test_a_rule_that_would_skip_months_or_is_none_is_refused(rule: str, remedy: str) -> None:
     with pytest.raises(ProgramError) as caught:
         planning.rule_days(rule, first_day=date(2027, 1, 1), count=3)
     assert caught.value.field == "rule"
     assert remedy in caught.value.remedy
 
 
-def test_a_rule_with_too_few_days_is_refused():
+def test_a_rule_with_too_few_days_is_refused() -> None:
     with pytest.raises(ProgramError, match="but 40 are needed"):
         planning.rule_days("FREQ=MONTHLY;INTERVAL=12;BYMONTHDAY=1", first_day=date(2027, 1, 1), count=40)
 
@@ -97,7 +97,7 @@ def test_a_rule_with_too_few_days_is_refused():
         ("Pacific/Auckland", "2026-11-01 17:00"),
     ],
 )
-def test_midnight_in_new_york_seen_from_elsewhere(zone: str, wall: str):
+def test_midnight_in_new_york_seen_from_elsewhere(zone: str, wall: str) -> None:
     """Reference case C63: public account, common practice; 04:00 UTC."""
     found = planning.instant_of(day=date(2026, 11, 1), at=time(0), zone="America/New_York")
     assert found.utc == datetime(2026, 11, 1, 4, tzinfo=UTC)
@@ -107,7 +107,7 @@ def test_midnight_in_new_york_seen_from_elsewhere(zone: str, wall: str):
     assert local.utc == found.utc
 
 
-def test_a_doubled_hour_is_told_apart_by_its_fold():
+def test_a_doubled_hour_is_told_apart_by_its_fold() -> None:
     """Reference case C63: 01:30 happens twice on 1 November 2026 in New York."""
     first, second = (
         planning.instant_of(day=date(2026, 11, 1), at=time(1, 30), zone="America/New_York", fold=fold)
@@ -117,14 +117,14 @@ def test_a_doubled_hour_is_told_apart_by_its_fold():
     assert (first.utc.hour, second.utc.hour) == (5, 6)
 
 
-def test_a_time_that_the_clocks_jump_over_is_read_with_the_offset_before():
+def test_a_time_that_the_clocks_jump_over_is_read_with_the_offset_before() -> None:
     """RFC 5545, 3.3.5: 02:30 on 14 March 2027 in New York is 03:30 EDT, 07:30 UTC."""
     found = planning.instant_of(day=date(2027, 3, 14), at=time(2, 30), zone="America/New_York", fold=1)
     assert found.missing and not found.doubled
     assert found.utc == datetime(2027, 3, 14, 7, 30, tzinfo=UTC)
 
 
-def test_an_unknown_zone_is_named():
+def test_an_unknown_zone_is_named() -> None:
     with pytest.raises(ProgramError) as caught:
         planning.instant_of(day=date(2027, 1, 1), at=time(1), zone="Halifax/Nowhere")
     assert caught.value.field == "zone"
@@ -134,7 +134,7 @@ def test_an_unknown_zone_is_named():
 
 
 @pytest.mark.django_db
-def test_the_year_by_rule_follows_wall_time_over_the_change_of_clocks():
+def test_the_year_by_rule_follows_wall_time_over_the_change_of_clocks() -> None:
     """Halifax is four hours behind UTC until 14 March 2027, then three; third Saturdays."""
     program = dated()
     found = [(str(each.wall_day), each.release_at) for each in program.installments.all()]
@@ -148,7 +148,7 @@ def test_the_year_by_rule_follows_wall_time_over_the_change_of_clocks():
 
 
 @pytest.mark.django_db
-def test_giving_the_days_again_changes_nothing():
+def test_giving_the_days_again_changes_nothing() -> None:
     program = dated()
     before = list(program.installments.values())
     planning.schedule_by_rule(program, by=dora(), now=NOW)
@@ -156,7 +156,7 @@ def test_giving_the_days_again_changes_nothing():
 
 
 @pytest.mark.django_db
-def test_a_move_takes_the_day_to_show_the_block_before_along():
+def test_a_move_takes_the_day_to_show_the_block_before_along() -> None:
     """As in C59: the session of 15 February moves to the 22nd and its due day with it."""
     program = dated()
     planning.move_installment(the(program, 2), day=date(2027, 2, 27), by=dora(), now=NOW)
@@ -169,7 +169,7 @@ def test_a_move_takes_the_day_to_show_the_block_before_along():
 
 
 @pytest.mark.django_db
-def test_moved_and_released_installments_keep_their_days_under_a_new_rule():
+def test_moved_and_released_installments_keep_their_days_under_a_new_rule() -> None:
     program = dated()
     planning.move_installment(the(program, 2), day=date(2027, 2, 27), by=dora(), now=NOW)
     Installment.objects.filter(pk=the(program, 1).pk).update(state=InstallmentState.RELEASED)
@@ -180,7 +180,7 @@ def test_moved_and_released_installments_keep_their_days_under_a_new_rule():
 
 
 @pytest.mark.django_db
-def test_back_to_the_rule():
+def test_back_to_the_rule() -> None:
     program = dated()
     planning.move_installment(the(program, 2), day=date(2027, 2, 27), time=time(18), by=dora(), now=NOW)
     assert the(program, 2).wall_time == time(18)
@@ -191,7 +191,7 @@ def test_back_to_the_rule():
 
 
 @pytest.mark.django_db
-def test_released_stays_where_it_is_and_scheduled_never_moves_into_the_past():
+def test_released_stays_where_it_is_and_scheduled_never_moves_into_the_past() -> None:
     program = dated()
     Installment.objects.filter(program=program, number=1).update(state=InstallmentState.RELEASED)
     Installment.objects.filter(program=program, number=2).update(state=InstallmentState.SCHEDULED)
@@ -209,7 +209,7 @@ def test_released_stays_where_it_is_and_scheduled_never_moves_into_the_past():
 
 
 @pytest.mark.django_db
-def test_instants_are_derived_again_when_a_zone_changes_but_not_for_what_is_out():
+def test_instants_are_derived_again_when_a_zone_changes_but_not_for_what_is_out() -> None:
     program = dated()
     Installment.objects.filter(program=program, number=1).update(state=InstallmentState.RELEASED)
     assert planning.derive_instants(program) == 0
@@ -245,7 +245,7 @@ def passed_proof(monkeypatch: pytest.MonkeyPatch) -> list[int]:
 
 @pytest.mark.django_db
 @pytest.mark.usefixtures("passed_proof")
-def test_from_draft_to_scheduled_step_by_step():
+def test_from_draft_to_scheduled_step_by_step() -> None:
     one = the(dated(), 1)
     for verb, state in (
         (planning.mark_edited, "edited"),
@@ -264,7 +264,7 @@ def test_from_draft_to_scheduled_step_by_step():
 
 
 @pytest.mark.django_db
-def test_a_stop_in_the_proof_is_not_approved(passed_proof: list[int]):
+def test_a_stop_in_the_proof_is_not_approved(passed_proof: list[int]) -> None:
     program = dated()
     passed_proof.append(1)
     planning.mark_edited(the(program, 1), by=dora(), now=NOW)
@@ -276,7 +276,7 @@ def test_a_stop_in_the_proof_is_not_approved(passed_proof: list[int]):
 
 
 @pytest.mark.django_db
-def test_only_one_of_two_people_changes_the_state():
+def test_only_one_of_two_people_changes_the_state() -> None:
     mine, theirs = the(dated(), 1), the(Program.objects.get(), 1)
     planning.mark_edited(mine, by=dora(), now=NOW)
     with pytest.raises(WrongState):
@@ -285,7 +285,7 @@ def test_only_one_of_two_people_changes_the_state():
 
 @pytest.mark.django_db
 @pytest.mark.parametrize("day", [None, date(2026, 12, 1)])
-def test_nothing_is_scheduled_without_a_day_ahead(day: date | None):
+def test_nothing_is_scheduled_without_a_day_ahead(day: date | None) -> None:
     one = the(make_program(), 1)
     if day:
         planning.move_installment(one, day=day, by=dora(), now=NOW)
@@ -299,8 +299,8 @@ def test_nothing_is_scheduled_without_a_day_ahead(day: date | None):
 
 
 @pytest.mark.django_db
-def test_work_is_planned_back_to_working_days():
-    """Days of the design's plan of this year (words 10 weeks before, edit 6, approve 4, cut 9 days, post 4)."""
+def test_work_is_planned_back_to_working_days() -> None:
+    """Words 10 weeks before, edit 6, approve 4, cutting 9 days, post 4: the days of the design's own plan."""
     program = dated()
     plan = planning.plan_days(the(program, 1), "CA-NS")
     found = [plan.words, plan.edit, plan.approve, plan.cutting, plan.post, plan.release]
@@ -310,7 +310,7 @@ def test_work_is_planned_back_to_working_days():
 
 
 @pytest.mark.django_db
-def test_nothing_is_cut_on_a_holiday():
+def test_nothing_is_cut_on_a_holiday() -> None:
     """11 November is a holiday in Nova Scotia, so the release of 20 November 2027 is cut on the 10th."""
     one = the(make_program(), 1)
     planning.move_installment(one, day=date(2027, 11, 20), by=dora(), now=NOW)

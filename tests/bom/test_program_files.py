@@ -39,7 +39,7 @@ def read(data: dict[str, Any], designer: User | None = None) -> Program:
     return import_program(data, designer=designer or olga(), now=NOW)
 
 
-def test_what_is_exported_is_imported_as_an_equal_program():
+def test_what_is_exported_is_imported_as_an_equal_program() -> None:
     data = small_file()
     program = read({**data, "slug": "again"})
     assert export_program(program) == {**data, "slug": "again"}
@@ -48,14 +48,14 @@ def test_what_is_exported_is_imported_as_an_equal_program():
     assert AuditEntry.objects.get(verb="imported").subject == "program:again"
 
 
-def test_lengths_arrive_exactly():
+def test_lengths_arrive_exactly() -> None:
     program = read({**small_file(), "slug": "again"})
     assert program.quilt.placed_blocks.get(column=1).size == 9 / 2
     assert str(program.cutting_step) == "1/8"
 
 
 @pytest.mark.parametrize("name", ["demo", "on_point_cm"])
-def test_a_file_written_by_hand_survives_twice(name: str):
+def test_a_file_written_by_hand_survives_twice(name: str) -> None:
     """Import, export, import into another designer's hands, export: one text."""
     data = json.loads((PROGRAMS / f"{name}.json").read_text(encoding="utf-8"))
     first = export_program(read(data, dora()))
@@ -63,7 +63,7 @@ def test_a_file_written_by_hand_survives_twice(name: str):
     assert export_program(read(first, olga())) == first
 
 
-def test_the_demo_is_marked_as_invented_and_moves_one_day():
+def test_the_demo_is_marked_as_invented_and_moves_one_day() -> None:
     program = read(json.loads((PROGRAMS / "demo.json").read_text(encoding="utf-8")))
     installments = list(program.installments.all())
     assert (program.slug, program.invented, program.title) == ("demo", True, "Twelve Landings")
@@ -73,7 +73,7 @@ def test_the_demo_is_marked_as_invented_and_moves_one_day():
     assert program.quilt.colorways.count() == 3
 
 
-def test_a_program_in_centimetres_is_exact():
+def test_a_program_in_centimetres_is_exact() -> None:
     program = read(json.loads((PROGRAMS / "on_point_cm.json").read_text(encoding="utf-8")))
     assert program.centimetres
     assert program.seam == centimetres("0.75")
@@ -83,7 +83,7 @@ def test_a_program_in_centimetres_is_exact():
     assert program.installments.count() == 8
 
 
-def test_equal_blocks_and_fabrics_are_kept_once():
+def test_equal_blocks_and_fabrics_are_kept_once() -> None:
     data = small_file()
     read({**data, "slug": "again"})
     counts = Block.objects.count(), Fabric.objects.count(), Collection.objects.count()
@@ -91,7 +91,7 @@ def test_equal_blocks_and_fabrics_are_kept_once():
     assert (Block.objects.count(), Fabric.objects.count(), Collection.objects.count()) == counts
 
 
-def test_a_traditional_block_is_shared_and_one_that_differs_becomes_ones_own():
+def test_a_traditional_block_is_shared_and_one_that_differs_becomes_ones_own() -> None:
     data = {**small_file(), "slug": "again"}
     drawing = nine_patch()
     for block in data["blocks"]:
@@ -106,7 +106,7 @@ def test_a_traditional_block_is_shared_and_one_that_differs_becomes_ones_own():
     assert traditional.drawing == drawing
 
 
-def test_a_year_may_begin_at_another_day_and_moved_days_keep_their_distance():
+def test_a_year_may_begin_at_another_day_and_moved_days_keep_their_distance() -> None:
     data = with_first_day({**small_file(), "slug": "again"}, date(2028, 1, 1))
     found = [str(each.wall_day) for each in read(data).installments.all()]
     assert found == ["2028-01-15", "2028-02-26", "2028-03-18", "2028-04-15", "2028-05-20"]
@@ -170,7 +170,9 @@ REFUSED: list[tuple[str, Any, str]] = [
 def changed(data: dict[str, Any], path: str, value: Any) -> dict[str, Any]:
     """Give a copy of the file with one entry changed."""
     data = copy.deepcopy(data)
-    steps = [int(step) if step.isdecimal() else step for step in path.replace("[", ".").replace("]", "").split(".")]
+    steps = [
+        int(step) if step.isdecimal() else step for step in path.replace("[", ".").replace("]", "").split(".")
+    ]
     place: Any = data
     for step in steps[:-1]:
         place = place[step]
@@ -179,7 +181,9 @@ def changed(data: dict[str, Any], path: str, value: Any) -> dict[str, Any]:
 
 
 @pytest.mark.parametrize(("path", "value", "remedy"), REFUSED)
-def test_a_bad_entry_is_named_with_its_remedy_and_nothing_is_written(path: str, value: Any, remedy: str):
+def test_a_bad_entry_is_named_with_its_remedy_and_nothing_is_written(
+    path: str, value: Any, remedy: str
+) -> None:
     data = {**small_file(), "slug": "again"}
     olga()
     counts = [model.objects.count() for model in (Program, Quilt, Block, Fabric, Collection, AuditEntry)]
@@ -188,10 +192,12 @@ def test_a_bad_entry_is_named_with_its_remedy_and_nothing_is_written(path: str, 
     named = path.split(".drawing.")[0]
     assert caught.value.field.startswith(named)
     assert remedy in caught.value.remedy
-    assert counts == [model.objects.count() for model in (Program, Quilt, Block, Fabric, Collection, AuditEntry)]
+    assert counts == [
+        model.objects.count() for model in (Program, Quilt, Block, Fabric, Collection, AuditEntry)
+    ]
 
 
 @pytest.mark.parametrize("data", [None, [], "a program", 3])
-def test_what_is_no_object_at_all_is_refused(data: Any):
+def test_what_is_no_object_at_all_is_refused(data: Any) -> None:
     with pytest.raises(BadProgramFile, match="named entries"):
         read(data)

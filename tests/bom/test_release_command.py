@@ -32,12 +32,12 @@ def run(*options: str) -> str:
     return out.getvalue().strip()
 
 
-def test_a_dry_run_names_what_is_due_and_changes_nothing(program: Program):
+def test_a_dry_run_names_what_is_due_and_changes_nothing(program: Program) -> None:
     assert run("--dry-run") == "small 1 First Light\nsmall 2 Two Boats"
     assert program.installments.filter(state="released").count() == 0
 
 
-def test_a_second_run_finds_nothing(program: Program):
+def test_a_second_run_finds_nothing(program: Program) -> None:
     assert run() == "2 installments released"
     assert run() == "Nothing is due."
     assert program.installments.filter(state="released").count() == 2
