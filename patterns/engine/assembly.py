@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from patterns.engine import geometry
 from patterns.engine.blocks import Block
 from patterns.engine.dividing import Cuts, Divider
-from patterns.engine.errors import OtherSeamsNeeded
+from patterns.engine.errors import OtherSeamsNeeded, TooManySeams
 from patterns.engine.geometry import Box, Corner
 from patterns.engine.parts import Assembly, Order, Part, Patch, Placed, Point, Rows, Unit, UnitKind
 from patterns.engine.recognise import Recognised, recognise
@@ -35,15 +35,23 @@ def sewing_order(block: Block) -> Assembly:
     """Find the sewing order of a block drawn in finished inches.
 
     OtherSeamsNeeded names the first part that straight seams square to the sides do not divide into
-    known units: partial seams, set-in seams and templates are not written yet.
+    known units: partial seams, set-in seams and templates are not written yet.  TooManySeams: some
+    hundred seams follow each other.
     """
+    try:
+        return _straight_order(block)
+    except RecursionError as error:
+        raise TooManySeams(where="patches") from error
+
+
+def _straight_order(block: Block) -> Assembly:
     factor, whole = _whole_region(block)
     divider = Divider()
     form, _ = whole.least()
     if divider.plan(form) is None:
         raise _stuck(block, whole, factor)
     writer = _Writer(factor=factor, divider=divider)
-    placed = writer.placed(whole, at=(0, 0), name="block")
+    placed = writer.placed(whole, at=(0, 0), name=_WHOLE)
     parts = tuple(writer.parts)
     return Assembly(order=Order.STRAIGHT, parts=parts, make=count_parts(parts), whole=placed)
 

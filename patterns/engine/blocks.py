@@ -156,7 +156,7 @@ def _number(data: object, where: str) -> Number:
     if isinstance(data, int) and not isinstance(data, bool) and abs(data) <= _LARGEST:
         return Fraction(data)
     try:
-        if isinstance(data, str) and _NUMBER.fullmatch(data.replace(" ", "")):
+        if isinstance(data, str) and _NUMBER.fullmatch(data):
             return parse_number(data)
     except ZeroDivisionError as error:
         raise BadNumber(where=where) from error

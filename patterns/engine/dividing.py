@@ -13,7 +13,7 @@ from itertools import chain
 from typing import TypeAlias
 
 from patterns.engine import geometry
-from patterns.engine.geometry import Coordinate
+from patterns.engine.geometry import Box, Coordinate
 from patterns.engine.parts import UnitKind
 from patterns.engine.recognise import Recognised, recognise
 from patterns.engine.regions import Region, grid_boxes
@@ -22,7 +22,7 @@ Stops: TypeAlias = tuple[Coordinate, ...]
 Cuts: TypeAlias = tuple[Stops, Stops]  # seams at x, seams at y
 
 MOST_PATCHES_SEARCHED = 80
-MOST_TRIES = 20_000  # counted, not timed: the same drawing gives the same order on every machine
+MOST_CELLS = 20_000  # counted, not timed: the same drawing gives the same order on every machine
 FEW_SEAMS = 4
 
 _PIECE_COST, _UNIT_COST, _NODE_COST = 30, 100, 100
@@ -50,7 +50,7 @@ class Divider:
 
     plans: dict[Region, Plan] = field(default_factory=dict)
     stuck: set[Region] = field(default_factory=set)
-    tries: int = 0
+    cells_seen: int = 0
 
     def plan(self, form: Region) -> Plan | None:
         """Give the best plan of a form, or None where straight seams do not divide it into units."""
@@ -65,8 +65,9 @@ class Divider:
 
     def _divided(self, form: Region) -> Plan | None:
         best: Plan | None = None
+        cells: dict[Box, Plan | None] = {}
         for cuts in self._choices(form):
-            plan = self._try(form, cuts)
+            plan = self._try(form, cuts, cells)
             if plan and (best is None or plan.total < best.total):
                 best = plan
         return best
@@ -80,15 +81,17 @@ class Divider:
             return
         for xs in _seam_sets(across, form.size[0]):
             for ys in _seam_sets(down, form.size[1]):
-                if (xs or ys) and (xs, ys) != (across, down) and self.tries < MOST_TRIES:
+                if (xs or ys) and (xs, ys) != (across, down) and self.cells_seen < MOST_CELLS:
                     yield xs, ys
 
-    def _try(self, form: Region, cuts: Cuts) -> Plan | None:
-        self.tries += 1
+    def _try(self, form: Region, cuts: Cuts, cells: dict[Box, Plan | None]) -> Plan | None:
         rows = grid_boxes(form.size, *cuts)
         costs: dict[Region, Coordinate] = {form: _node_cost(form, rows=len(rows), columns=len(rows[0]))}
         for box in chain.from_iterable(rows):
-            plan = self.plan(form.within(box).least()[0])
+            if box not in cells:
+                self.cells_seen += 1
+                cells[box] = self.plan(form.within(box).least()[0])
+            plan = cells[box]
             if plan is None:
                 return None
             costs.update(plan.costs)

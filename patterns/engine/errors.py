@@ -169,3 +169,14 @@ class OtherSeamsNeeded(DrawingError):
         """Keep the place, the patches of that part, and what they need."""
         super().__init__(where=where, patches=patches)
         self.needs = needs
+
+    def as_data(self) -> dict[str, str | list[str] | list[int]]:
+        """Add what it needs."""
+        return super().as_data() | {"needs": self.needs}
+
+
+class TooManySeams(DrawingError):
+    """The seams of a drawing follow each other too far: more than some hundred, one after the other."""
+
+    kind = "too-many-seams"
+    remedy = "draw-it-as-several-blocks"

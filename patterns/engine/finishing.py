@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from patterns.engine.errors import PieceWiderThanFabric
 from patterns.engine.surds import Number, ceiling, root
 
 ONE = Fraction(1)
@@ -81,7 +82,10 @@ def strips_joined(length: Number, *, strip: Fraction, usable_width: Fraction) ->
 
     The least n with n usable widths - (n - 1) strip widths >= length.  Reasoned from the join: two
     strips crossed at a right angle are sewn corner to corner, so a strip width of length is lost.
+    PieceWiderThanFabric when nothing would be left.
     """
+    if strip >= usable_width:
+        raise PieceWiderThanFabric(label="strip", width=strip, usable_width=usable_width)
     return _up((length - strip) / (usable_width - strip))
 
 
