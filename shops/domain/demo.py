@@ -41,7 +41,7 @@ def load_demo(*, program_file: Data, people: Data, now: datetime) -> bool:
     designer = _person(people["designer"])
     data = with_first_day(program_file, first_day_for(program_file, now=now))
     program = import_program(data, designer=designer, now=now)
-    first = program.installments.order_by("number").values_list("wall_day", flat=True)[0]
+    first = _first_release(program)
     _add_team(program, people["team"])
     program = _pass_gates(program, people["gates"], first=first)
     _set_states(program, now=now)
@@ -61,6 +61,12 @@ def first_day_for(program_file: Data, *, now: datetime) -> date:
     at = datetime.strptime(calendar["release_time"], "%H:%M").time()  # noqa: DTZ007 -- a wall time has no zone
     past = [day for day in days if instant_of(day=day, at=at, zone=zone).utc <= now]
     return past[-OUT_BEFORE_TODAY].replace(day=1)
+
+
+def _first_release(program: Program) -> date:
+    """Give the day of installment 1; an import gives every installment a day."""
+    day = program.installments.get(number=1).wall_day
+    return day or program.first_day
 
 
 def _person(data: Data) -> User:
