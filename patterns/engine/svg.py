@@ -22,7 +22,7 @@ from patterns.engine.drawing import (
     Outline,
     Pixel,
     Stroke,
-    thousandth,
+    thousandths,
 )
 from patterns.engine.hatches import INK, Cloth, hatch_colour, hatch_tile
 
@@ -179,8 +179,7 @@ def _points(points: Outline) -> str:
 
 def _n(number: Fraction) -> str:
     """Write a number with at most three decimals."""
-    rounded = thousandth(Fraction(number))
-    whole, rest = divmod(abs(rounded), 1)
-    sign = "-" if rounded < 0 else ""
-    decimals = f".{int(rest * 1000):03d}".rstrip("0").rstrip(".")
-    return f"{sign}{int(whole)}{decimals}"
+    count = thousandths(number)
+    whole, rest = divmod(abs(count), 1000)
+    sign = "-" if count < 0 else ""
+    return f"{sign}{whole}" + (f".{rest:03d}".rstrip("0") if rest else "")
