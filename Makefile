@@ -1,0 +1,67 @@
+# make setup   the virtual environment in .venv, and the system libraries that PDF needs
+# make run     serve the demo at http://127.0.0.1:8000/ (PORT=8010 for another port)
+# make quick   the fast tests, under a minute
+# make test    every check and every test, with real PostgreSQL, Redis and Chromium
+
+SHELL := /bin/bash
+.SHELLFLAGS := -eu -o pipefail -c
+.DEFAULT_GOAL := help
+
+PORT ?= 8000
+BIND ?= 127.0.0.1
+PYTHON ?= python3
+BIN := .venv/bin
+UV_VERSION := 0.13.9
+INSTALL := $(BIN)/uv pip install --quiet --python $(BIN)/python --compile-bytecode
+SYSTEM_RUN := python3-venv libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fontconfig gettext
+SYSTEM_TEST := $(SYSTEM_RUN) chromium poppler-utils redis-server postgresql
+
+.PHONY: help setup run test quick check system-run system-test
+
+help:
+	@sed -n 's/^# //p' Makefile
+
+setup: system-run .venv/runtime locale-stamp
+
+run: setup
+	$(BIN)/python manage.py serve --demo --port $(PORT) --bind $(BIND)
+
+test: system-test .venv/development locale-stamp check
+	$(BIN)/python -m pytest
+
+quick: .venv/development locale-stamp
+	$(BIN)/ruff check
+	PYTHONPATH=. $(BIN)/lint-imports --no-cache
+	$(BIN)/python -m pytest -q -m "not slow and not browser and not services"
+
+check: .venv/development
+	$(BIN)/ruff check
+	$(BIN)/ruff format --check
+	PYTHONPATH=. $(BIN)/lint-imports --no-cache
+	$(BIN)/mypy
+	$(BIN)/python manage.py makemigrations --check --dry-run
+
+system-run:
+	@.ci/system-packages $(SYSTEM_RUN)
+
+system-test:
+	@.ci/system-packages $(SYSTEM_TEST)
+
+.venv/bin/uv:
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || { echo "Python 3.11 or newer is needed: make PYTHON=python3.12 ..."; exit 2; }
+	$(PYTHON) -m venv .venv
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check uv==$(UV_VERSION)
+
+.venv/runtime: requirements.lock.txt | .venv/bin/uv
+	$(INSTALL) -r requirements.lock.txt
+	@touch $@
+
+.venv/development: requirements-dev.lock.txt | .venv/bin/uv
+	$(INSTALL) -r requirements-dev.lock.txt
+	@touch $@ .venv/runtime
+
+# Texts are compiled where a catalogue is newer than what was made of it.
+.PHONY: locale-stamp
+locale-stamp:
+	@for po in $$(find locale -name '*.po' 2>/dev/null); do \
+	  mo="$${po%.po}.mo"; [ "$$mo" -nt "$$po" ] || msgfmt -o "$$mo" "$$po"; done
