@@ -1,21 +1,125 @@
-"""Editions of a sheet, and the file of one in a reader's variant."""
+"""Editions of sheets: immutable states, numbered, known by the hash of what they say."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from bom.models import Rendering
+from django.db import transaction
+from django.utils.translation import gettext as _
+
+from bom.domain.audit import record, subject_of
+from bom.domain.chain import work_of
+from bom.domain.keeping import hash_of
+from bom.domain.packets import packet
+from bom.errors import ProgramError
+from bom.models import Rendering, SheetEdition
+from patterns.engine.surds import Surd, write_number
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
+    from bom.domain.packets import FabricLine
+    from bom.domain.work import PartWork
     from bom.models import Installment
-    from patterns.models import Colorway
+    from patterns.engine.steps import Fact, Phrase, Step
+    from patterns.models import Colorway, User
 
 
-def rendering_for(
+def sheet_data(installment: Installment) -> dict[str, Any]:
+    """Say as plain data all that the sheet says, over all colorways; equal data is an equal edition."""
+    program = installment.program
+    work = work_of(program)
+    mine = work.installment(installment.number)
+    return {
+        "program": program.title,
+        "studio": program.studio,
+        "number": installment.number,
+        "of": len(work.installments),
+        "title": installment.title,
+        "story": installment.story,
+        "tips": installment.tips,
+        "day": str(installment.wall_day),
+        "due": str(installment.due_day),
+        "parts": [_part(part) for part in mine.parts],
+        "packets": {
+            colorway.slug: [_line(line) for line in packet(program, work, colorway, mine.number).lines]
+            for colorway in program.quilt.colorways.all()
+        },
+    }
+
+
+def newest_edition(installment: Installment) -> SheetEdition | None:
+    """Give the newest edition, or None before the first."""
+    return installment.editions.order_by("-number").first()
+
+
+def make_edition(
+    installment: Installment, *, by: User | None, now: datetime, change_line: str = ""
+) -> SheetEdition:
+    """Make the next edition when the sheet says something new; else give the newest as it is.
+
+    A correction of a sheet that has editions needs a line that says what changed (ProgramError).
+    """
+    data = sheet_data(installment)
+    newest = newest_edition(installment)
+    if newest and newest.content_hash == hash_of(data):
+        return newest
+    if newest and not change_line:
+        raise ProgramError("change_line", _("Say in one line what changed since edition {number}."), number=newest.number)
+    return _keep_edition(installment, data, number=newest.number + 1 if newest else 1, by=by, now=now, line=change_line)
+
+
+@transaction.atomic
+def _keep_edition(  # noqa: PLR0913 -- the fields of one row, all by name
+    installment: Installment, data: dict[str, Any], *, number: int, by: User | None, now: datetime, line: str
+) -> SheetEdition:
+    edition = SheetEdition.objects.create(
+        installment=installment,
+        number=number,
+        content_hash=hash_of(data),
+        data=data,
+        change_line=line,
+        made_at=now,
+        made_by=by,
+    )
+    facts = {"edition": number, "changed": line}
+    record("make edition", actor=by, subject=subject_of(installment), facts=facts, now=now)
+    return edition
+
+
+def rendering_for(  # noqa: PLR0913 -- a variant, field by field
     installment: Installment, *, colorway: Colorway, paper: str, units: str, print_size: str, language: str
 ) -> Rendering | None:
-    """Give the file of the newest edition in this variant; None while there is no edition or no such file."""
-    newest = installment.editions.order_by("-number").values_list("pk", flat=True).first()
-    variant = {"paper": paper, "units": units, "print_size": print_size, "language": language}
-    found = Rendering.objects.select_related("edition__installment")
-    return found.filter(edition=newest, colorway=colorway, **variant).first()
+    """Give the newest edition's file in this form, or None where it has not been set yet."""
+    newest = newest_edition(installment)
+    if newest is None:
+        return None
+    form = {"paper": paper, "units": units, "print_size": print_size, "language": language}
+    return newest.renderings.filter(colorway=colorway, **form).first()
+
+
+def _part(part: PartWork) -> dict[str, Any]:
+    data: dict[str, Any] = {"kind": part.kind, "title": part.title, "pieces": [str(piece) for piece in part.pieces]}
+    if part.recipe:
+        data |= {"recipe": part.recipe.as_data(), "words": [_words(step) for step in part.recipe.steps]}
+    if part.finishing:
+        data["finishing"] = str(part.finishing)
+    return data
+
+
+def _words(step: Step) -> list[Any]:
+    return [_phrase(step.title), *(_phrase(words) for words in step.words)]
+
+
+def _phrase(phrase: Phrase) -> list[Any]:
+    return [phrase.text, {name: _fact(fact) for name, fact in phrase.facts.items()}]
+
+
+def _fact(fact: Fact) -> str:
+    if isinstance(fact, tuple):
+        return " x ".join(write_number(side) for side in fact)
+    return write_number(fact) if isinstance(fact, Surd) else str(fact)
+
+
+def _line(line: FabricLine) -> dict[str, Any]:
+    return {"letters": list(line.letters), "fabric": line.fabric.name, **line.line.as_data()}

@@ -1,0 +1,1 @@
+"""Sheets: what they say, how they look, and their files."""

@@ -1,0 +1,79 @@
+"""What to measure before a block is put away, from the geometry of its drawing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from django.utils.translation import gettext as _
+
+from bom.enums import PartKind
+from patterns.domain.wording import length_text, measure_html
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from django.utils.safestring import SafeString
+
+    from bom.domain.sheets.variants import Variant
+    from bom.domain.work import PartWork
+    from patterns.engine.blocks import Block
+    from patterns.engine.surds import Number
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CheckRow:
+    """What to look at, what it should be, and what to do when it is not."""
+
+    look_at: str
+    should: SafeString
+    otherwise: SafeString
+
+
+def check_rows(parts: tuple[PartWork, ...], variant: Variant) -> list[CheckRow]:
+    """List the measures of every block of the installment."""
+    rows: list[CheckRow] = []
+    for part in parts:
+        if part.kind == PartKind.BLOCK and part.drawing and part.recipe:
+            rows.append(_size_row(part, variant))
+            rows.extend(_edge_rows(part, variant))
+    return rows
+
+
+def seam_meets(drawing: Block, seam: Number) -> dict[str, tuple[Number, ...]]:
+    """Give, for each side of a block, where seams meet the raw edge: inches from its left or top raw corner."""
+    points = {point for patch in drawing.patches for point in patch.points}
+    width, height = drawing.width, drawing.height
+    sides = {
+        "top": [x for x, y in points if y == 0 and 0 < x < width],
+        "right": [y for x, y in points if x == width and 0 < y < height],
+        "bottom": [x for x, y in points if y == height and 0 < x < width],
+        "left": [y for x, y in points if x == 0 and 0 < y < height],
+    }
+    return {side: tuple(sorted(at + seam for at in marks)) for side, marks in sides.items()}
+
+
+def _size_row(part: PartWork, variant: Variant) -> CheckRow:
+    if part.recipe is None:
+        raise ValueError(f"{part.title} is not sewn")
+    width, height = (length_text(side + 2 * part.recipe.seam, variant.measures) for side in part.recipe.finished)
+    words = _("{width} by {height} unfinished").format(width=width, height=height)
+    remedy = _("Too small: the seam is too wide. Too large: too narrow, or not pressed flat. Measure the units first.")
+    return CheckRow(look_at=part.title, should=measure_html(words), otherwise=measure_html(remedy))
+
+
+def _edge_rows(part: PartWork, variant: Variant) -> Iterator[CheckRow]:
+    if part.drawing is None or part.recipe is None:
+        return
+    meets = seam_meets(part.drawing, part.recipe.seam)
+    alike = len(set(meets.values())) == 1
+    names = {"top": _("top"), "right": _("right"), "bottom": _("bottom"), "left": _("left")}
+    for side, marks in list(meets.items())[: 1 if alike else 4]:
+        if marks:
+            where = _("every side") if alike else _("{side} side").format(side=names[side])
+            lengths = ", ".join(length_text(mark, variant.measures) for mark in marks)
+            yield CheckRow(
+                look_at=f"{part.title}, {where}",
+                should=measure_html(_("seams meet the raw edge at {lengths}").format(lengths=lengths)),
+                otherwise=measure_html(_("Unpick the long seam only, pin the matching points, sew again.")),
+            )

@@ -1,0 +1,151 @@
+"""All that one sheet shows, ready for its template: every number from the chain, every word translated."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+from django.template.loader import render_to_string
+from django.utils import translation
+from django.utils.html import linebreaks
+from django.utils.translation import gettext as _
+
+from bom.domain.chain import work_of
+from bom.domain.cloth import cloths_of
+from bom.domain.packets import packet
+from bom.domain.quilt_pictures import quilt_drawing, states_at
+from bom.domain.sheets.checks import check_rows
+from bom.domain.sheets.finishing import finishing_rows
+from bom.domain.sheets.rows import cut_rows, fabric_rows, plan_rows
+from bom.domain.sheets.steps import part_rows
+from bom.domain.times import time_of
+from bom.enums import PartKind
+from patterns.domain.pictures import block_svg, data_uri, mark_words, legend_svg, quilt_svg
+from patterns.domain.wording import hours_text, length_text, measure_html, size_text
+from patterns.engine.steps import MarkKind
+
+if TYPE_CHECKING:
+    from django.utils.safestring import SafeString
+
+    from bom.domain.sheets.variants import Variant
+    from bom.domain.work import InstallmentWork, PartWork, ProgramWork
+    from bom.models import SheetEdition
+    from patterns.engine.hatches import Cloths
+
+SEAM_TEST_STRIP = Fraction(1)  # finished width of the middle strip, inches
+LONG_TITLE = 14  # letters; a longer title is set smaller
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BlockPlate:
+    """A block on the cover."""
+
+    name: str
+    picture: str
+    alt: str
+    size: SafeString
+
+
+def sheet_html(edition: SheetEdition, variant: Variant) -> str:
+    """Write the HTML of a sheet in one form, in the sheet's language."""
+    with translation.override(variant.language):
+        return render_to_string("sheets/sheet.html", sheet_context(edition, variant))
+
+
+def sheet_context(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
+    """Gather what the template sets."""
+    installment = edition.installment
+    program = installment.program
+    work = work_of(program)
+    mine = work.installment(installment.number)
+    cloths = cloths_of(variant.colorway)
+    fabric = packet(program, work, variant.colorway, mine.number)
+    roles = {row.letter: row.role for row in program.quilt.letters.all()}
+    return {
+        "program": program,
+        "installment": installment,
+        "edition": edition,
+        "variant": variant,
+        "of": len(work.installments),
+        "is_long": len(installment.title) > LONG_TITLE,
+        "plates": _plates(mine, cloths, variant),
+        "time": _hours(mine),
+        "sizes": _sizes(mine, variant),
+        "quilt": _quilt(work, mine.number, cloths),
+        "story": linebreaks(installment.story),
+        "tips": linebreaks(installment.tips),
+        "fabrics": fabric_rows(fabric, cloths, roles, variant),
+        "bleeding": [line.fabric.name for line in fabric.lines if line.fabric.bleeds],
+        "cuts": cut_rows(mine.pieces, cloths, variant),
+        "plans": plan_rows(fabric, cloths, variant),
+        "parts": part_rows(mine.parts, cloths, variant),
+        "finishing": finishing_rows(mine.parts, variant),
+        "legend": [(data_uri(legend_svg(kind)), mark_words(kind)) for kind in MarkKind],
+        "checks": check_rows(mine.parts, variant),
+        "goes_together": _goes_together(mine),
+        "seam_test": _seam_test(program.seam, variant),
+        "next": program.installments.filter(number=installment.number + 1).first(),
+        "seam": measure_html(length_text(program.seam, variant.measures)),
+    }
+
+
+def _plates(mine: InstallmentWork, cloths: Cloths, variant: Variant) -> list[BlockPlate]:
+    blocks = [part for part in mine.parts if part.kind == PartKind.BLOCK and part.drawing]
+    width = variant.column_px // 2 - 16
+    return [_plate(part, cloths, variant, width) for part in blocks]
+
+
+def _plate(part: PartWork, cloths: Cloths, variant: Variant, width: int) -> BlockPlate:
+    drawing = part.drawing
+    if drawing is None:
+        raise ValueError(f"{part.title} has no drawing")
+    size = (drawing.width, drawing.height)
+    letters = ", ".join(drawing.letters)
+    return BlockPlate(
+        name=part.title,
+        picture=data_uri(block_svg(drawing.patches, size, cloths=cloths, width_px=width, name=part.title)),
+        alt=_("{name}, block, letters {letters}").format(name=part.title, letters=letters),
+        size=measure_html(size_text(size, variant.measures)),
+    )
+
+
+def _sizes(mine: InstallmentWork, variant: Variant) -> list[SafeString]:
+    """Say finished and unfinished size of each size that is made."""
+    sewn = [part.recipe for part in mine.parts if part.recipe]
+    words = [
+        _("{finished} finished, {unfinished} unfinished").format(
+            finished=size_text(recipe.finished, variant.measures),
+            unfinished=size_text(
+                (recipe.finished[0] + 2 * recipe.seam, recipe.finished[1] + 2 * recipe.seam), variant.measures
+            ),
+        )
+        for recipe in sewn
+    ]
+    return [measure_html(each) for each in dict.fromkeys(words)]
+
+
+def _hours(mine: InstallmentWork) -> SafeString:
+    time = time_of(mine)
+    quick, unhurried = (Fraction(a + b, 60) for a, b in zip(time.cutting, time.sewing, strict=True))
+    quarters = [Fraction(-(-each * 4 // 1), 4) for each in (quick, unhurried)]
+    words = _("{quick} to {unhurried}").format(quick=hours_text(quarters[0]), unhurried=hours_text(quarters[1]))
+    return measure_html(words)
+
+
+def _quilt(work: ProgramWork, number: int, cloths: Cloths) -> dict[str, str]:
+    name = _("The quilt; the parts of this installment are shown in cloth")
+    drawn = quilt_svg(
+        quilt_drawing(work), cloths=cloths, width_px=132, name=name, states=states_at(work, 0, lit=number)
+    )
+    return {"picture": data_uri(drawn), "alt": name}
+
+
+def _goes_together(mine: InstallmentWork) -> tuple[int, int]:
+    proofs = [part.proof for part in mine.parts if part.proof]
+    return sum(proof.patches_right for proof in proofs), sum(proof.patches for proof in proofs)
+
+
+def _seam_test(seam: Fraction, variant: Variant) -> dict[str, SafeString]:
+    cut = measure_html(length_text(SEAM_TEST_STRIP + 2 * seam, variant.measures))
+    return {"cut": cut, "middle": measure_html(length_text(SEAM_TEST_STRIP, variant.measures))}

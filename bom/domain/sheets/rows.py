@@ -1,0 +1,161 @@
+"""Tables of a sheet: fabrics, cutting, and how the pieces lie."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from patterns.domain.pictures import data_uri, strip_plan_svg, swatch_svg
+from patterns.domain.wording import length_text, measure_html, size_text
+from patterns.engine.yardage import FabricForm
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from django.utils.safestring import SafeString
+
+    from bom.domain.packets import FabricLine, Packet
+    from bom.domain.sheets.variants import Variant
+    from patterns.engine.hatches import Cloths
+    from patterns.engine.steps import Piece
+
+SMALL_FORMS = (FabricForm.FAT_EIGHTH, FabricForm.FAT_QUARTER, FabricForm.PIECE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FabricRow:
+    """A fabric of the packet: swatch, letter, name, role, and what is in the packet."""
+
+    letter: str
+    swatch: str
+    name: str
+    role: str
+    in_packet: SafeString
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutRow:
+    """One line of cutting; swatch and name only on a fabric's first line."""
+
+    swatch: str
+    name: str
+    letter: str
+    words: SafeString
+    then: str
+    purpose: str
+    label: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanRow:
+    """How one fabric's pieces lie."""
+
+    title: str
+    bought: SafeString
+    picture: str
+    alt: str
+    words: SafeString
+    is_small: bool
+
+
+def fabric_rows(packet: Packet, cloths: Cloths, roles: Mapping[str, str], variant: Variant) -> list[FabricRow]:
+    """List the fabrics, one row a letter; two letters of one fabric share what is in the packet."""
+    rows: list[FabricRow] = []
+    for line in packet.lines:
+        for letter in line.letters:
+            shared = letter != line.letters[0]
+            same = _("in the piece of {letter}").format(letter=line.letters[0])
+            rows.append(
+                FabricRow(
+                    letter=letter,
+                    swatch=data_uri(swatch_svg(cloths[letter], width_px=60, height_px=34)),
+                    name=line.fabric.name,
+                    role=roles.get(letter, ""),
+                    in_packet=measure_html(same if shared else _in_packet(line, variant)),
+                )
+            )
+    return sorted(rows, key=lambda row: (len(row.letter), row.letter))
+
+
+def cut_rows(pieces: Mapping[str, Iterable[Piece]], cloths: Cloths, variant: Variant) -> list[CutRow]:
+    """List what is cut, fabric by fabric, largest first."""
+    rows: list[CutRow] = []
+    for letter, cut in pieces.items():
+        for number, piece in enumerate(cut):
+            rows.append(_cut_row(piece, cloths, variant, is_first=number == 0, letter=letter))
+    return rows
+
+
+def plan_rows(packet: Packet, cloths: Cloths, variant: Variant) -> list[PlanRow]:
+    """Draw the strip plan of every fabric that is cut into strips."""
+    return [_plan_row(line, cloths, variant) for line in packet.lines if line.line.plan]
+
+
+def cut_words(piece: Piece, variant: Variant) -> str:
+    """Say a cut: "8 squares, 4 x 4 in"."""
+    shape = (
+        ngettext("{count} square", "{count} squares", piece.count)
+        if piece.shape == "square"
+        else ngettext("{count} rectangle", "{count} rectangles", piece.count)
+    )
+    size = size_text((piece.width, piece.length), variant.measures)
+    return f"{shape.format(count=piece.count)}, {size}"
+
+
+def _cut_row(piece: Piece, cloths: Cloths, variant: Variant, *, is_first: bool, letter: str) -> CutRow:
+    cloth = cloths[letter]
+    return CutRow(
+        swatch=data_uri(swatch_svg(cloth, width_px=40, height_px=26)) if is_first else "",
+        name=cloth.name if is_first else "",
+        letter=letter,
+        words=measure_html(cut_words(piece, variant)),
+        then=_(piece.then) if piece.then else "",
+        purpose=_(piece.purpose) if piece.purpose else "",
+        label=piece.id,
+    )
+
+
+def _in_packet(line: FabricLine, variant: Variant) -> str:
+    bought = line.line.bought(variant.measures)
+    if line.line.form != FabricForm.LENGTH:
+        return _(bought)
+    length = length_text(line.line.suggested, variant.measures)
+    return bought if bought == length else f"{bought}, {length}"
+
+
+def _plan_row(line: FabricLine, cloths: Cloths, variant: Variant) -> PlanRow:
+    plan, letter = line.line.plan, line.letters[0]
+    if plan is None:
+        raise ValueError(f"no plan for {line.fabric}")
+    small = line.line.form in SMALL_FORMS
+    width = variant.column_px // 2 - 16 if small else variant.column_px
+    picture = strip_plan_svg(plan, cloth=cloths[letter], width_px=width, units=variant.measures)
+    return PlanRow(
+        title=f"{', '.join(line.letters)}, {line.fabric.name}",
+        bought=measure_html(_in_packet(line, variant)),
+        picture=data_uri(picture),
+        alt=_("Strip plan of {letter}, {name}: {cuts}").format(
+            letter=letter, name=line.fabric.name, cuts=_plan_words(line)
+        ),
+        words=measure_html(_uses(line, variant)),
+        is_small=small,
+    )
+
+
+def _plan_words(line: FabricLine) -> str:
+    return ", ".join(f"{piece.count} {piece.id}" for piece in line.pieces)
+
+
+def _uses(line: FabricLine, variant: Variant) -> str:
+    plan = line.line.plan
+    if plan is None or line.line.form != FabricForm.LENGTH:
+        return ""
+    words = _("Uses {used} of the {given} you have. Holds down to {width} of usable width.")
+    return words.format(
+        used=length_text(plan.total_length, variant.measures),
+        given=length_text(line.line.suggested, variant.measures),
+        width=length_text(plan.needs_width, variant.measures),
+    )

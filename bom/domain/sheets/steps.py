@@ -1,0 +1,102 @@
+"""The steps of a sheet: words and drawings, numbered through the installment."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from django.utils.translation import gettext as _
+
+from patterns.domain.pictures import data_uri, step_svg
+from patterns.domain.wording import measure_html, say, say_html, size_text
+
+if TYPE_CHECKING:
+    from django.utils.safestring import SafeString
+
+    from bom.domain.sheets.variants import Variant
+    from bom.domain.work import PartWork
+    from patterns.engine.hatches import Cloths
+    from patterns.engine.steps import Picture, Recipe, Step
+
+PICTURE_PX, TALLEST_PX, WIDE_PX = 156, 150, 250
+MANY_PIECES = 30  # a picture of more than so many pieces is drawn wide, below its words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PictureRow:
+    """A drawing, what is read aloud for it, and its caption."""
+
+    picture: str
+    alt: str
+    caption: SafeString | str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepRow:
+    """A numbered step as it is printed."""
+
+    number: int
+    title: SafeString
+    words: tuple[SafeString, ...]
+    check: SafeString | str
+    pictures: tuple[PictureRow, ...]
+    is_wide: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartRows:
+    """A part of the installment: its name, its steps, and what must be known before."""
+
+    title: str
+    unfinished: SafeString | str
+    warnings: tuple[SafeString, ...]
+    steps: tuple[StepRow, ...]
+    patches: int
+
+
+def part_rows(parts: tuple[PartWork, ...], cloths: Cloths, variant: Variant) -> list[PartRows]:
+    """Set the steps of every sewn part, numbered on from part to part."""
+    rows: list[PartRows] = []
+    for part in parts:
+        if part.recipe:
+            first = 1 + sum(len(row.steps) for row in rows)
+            rows.append(_part(part, part.recipe, cloths, variant, first=first))
+    return rows
+
+
+def _part(part: PartWork, recipe: Recipe, cloths: Cloths, variant: Variant, *, first: int) -> PartRows:
+    sizes = tuple(side + 2 * recipe.seam for side in recipe.finished)
+    return PartRows(
+        title=part.title,
+        unfinished=measure_html(size_text((sizes[0], sizes[1]), variant.measures)),
+        warnings=tuple(say_html(warning, variant.measures) for warning in recipe.warnings),
+        steps=tuple(_step(step, cloths, variant, number=first + at) for at, step in enumerate(recipe.steps)),
+        patches=len(part.drawing.patches) if part.drawing else 0,
+    )
+
+
+def _step(step: Step, cloths: Cloths, variant: Variant, *, number: int) -> StepRow:
+    wide = any(len(picture.facets) > MANY_PIECES for picture in step.pictures)
+    name = _("Step {number}, {title}").format(number=number, title=say(step.title, variant.measures))
+    return StepRow(
+        number=number,
+        title=say_html(step.title, variant.measures),
+        words=tuple(say_html(words, variant.measures) for words in step.words),
+        check=measure_html(size_text(step.check, variant.measures)) if step.check else "",
+        pictures=tuple(_picture(each, cloths, variant, name=name, is_wide=wide) for each in step.pictures),
+        is_wide=wide or variant.is_large,
+    )
+
+
+def _picture(picture: Picture, cloths: Cloths, variant: Variant, *, name: str, is_wide: bool) -> PictureRow:
+    width = WIDE_PX if is_wide or variant.is_large else PICTURE_PX
+    tallest = WIDE_PX if is_wide or variant.is_large else TALLEST_PX
+    drawn = step_svg(
+        picture, cloths=cloths, width_px=width, tallest_px=tallest, name=name, units=variant.measures
+    )
+    caption = picture.caption
+    return PictureRow(
+        picture=data_uri(drawn),
+        alt=f"{name}: {say(caption, variant.measures)}" if caption else name,
+        caption=say_html(caption, variant.measures) if caption else "",
+    )
