@@ -21,6 +21,7 @@ from patterns.engine.units import (
     half_square,
     plain,
     quarter_square,
+    setting_triangles,
     square_in_a_square,
     strips,
 )
@@ -36,6 +37,7 @@ METHODS: tuple[Method, ...] = (
     *flying_geese.METHODS,
     *square_in_a_square.METHODS,
     *strips.METHODS,
+    *setting_triangles.METHODS,
 )
 LARGEST_NUDGE = 3  # cutting steps tried above the exact size
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"

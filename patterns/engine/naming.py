@@ -81,6 +81,8 @@ def renamed(
         row["gives"] = _gives(row["gives"], name)
     if row["op"] == "rows":
         row["rows"] = [[[name(ref), (turn + (ref in turned)) % 4] for ref, turn in cells] for cells in row["rows"]]
+    if row["op"] == "lay":
+        row["parts"] = [[name(ref), (turn + (ref in turned)) % 4, at] for ref, turn, at in row["parts"]]
     if row["op"] == "stack":
         row["top"] = [{**top, "ref": name(top["ref"])} for top in row["top"]]
     if turned and "base" in operation and operation["base"] in turned:

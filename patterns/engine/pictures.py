@@ -22,6 +22,7 @@ from patterns.engine.surds import Number, ceiling
 from patterns.engine.units.base import Style
 
 FINE = Fraction(1, 1000)  # inches; pictures need no roots
+SPREAD = Fraction(21, 20)  # parts are drawn this much apart
 AWAY = (UnitKind.FLYING_GEESE, UnitKind.SQUARE_IN_A_SQUARE)  # pressed away from the middle
 
 
@@ -144,6 +145,19 @@ def _ease(table: Table, operation: Mapping[str, Any]) -> Picture:
     return _picture(_facets(table.stock[operation["of"]][0]), (), Phrase("Cut to the nearest mark."))
 
 
+def _shape(table: Table, operation: Mapping[str, Any]) -> Picture:
+    return _picture(_facets(table.stock[operation["of"]][0]), (), Phrase("A setting triangle, a little large."))
+
+
+def _lay(table: Table, operation: Mapping[str, Any]) -> Picture:
+    """Lay parts a little apart, from the middle outward."""
+    facets: list[Facet] = []
+    for ref, turn, at in operation["parts"]:
+        x, y = point(at)
+        facets += _facets(table.stock[ref][0].turned(int(turn)), (x * SPREAD, y * SPREAD))
+    return _picture(tuple(facets), (), Phrase("Lay out as drawn, and sew."))
+
+
 BEFORE: dict[str, Callable[[Table, Mapping[str, Any]], Picture]] = {
     "cut": _cut,
     "across": _across,
@@ -151,4 +165,6 @@ BEFORE: dict[str, Callable[[Table, Mapping[str, Any]], Picture]] = {
     "join": _join,
     "rows": _rows,
     "ease": _ease,
+    "shape": _shape,
+    "lay": _lay,
 }

@@ -16,6 +16,8 @@ A step's operations, each carried out `times` times (all lengths text such as "3
 - join: `a` and `b` along the edges facing `a_edge` and `b_edge`, matched at start, end, middle (of `a`,
   which lies on the left) or at two seams, sewn `seam` from the edge; `name` of the new seam.
 - rows: join the parts of each row, then the rows; a part is a name and its quarter turns clockwise.
+- shape: a cut triangle for a setting triangle of a finished `outline`, its "right angle" or "long side" true.
+- lay: join `parts` (name, quarter turns, place of the finished corner) that are not all rectangles.
 - ease: a piece whose size is not on the cutting step stands for one of the exact size.
 A part of stack or join may have a `trim`: finished `width` and `height`, `allowance`, and how it is aligned.
 """
@@ -33,6 +35,7 @@ from patterns.engine.rebuilding.easing import Deviation
 from patterns.engine.rebuilding.faults import Rule, SewingFault
 from patterns.engine.rebuilding.plane import tidy
 from patterns.engine.rebuilding.reading import number, point, polygon
+from patterns.engine.rebuilding.setting import turned_whole
 from patterns.engine.rebuilding.table import Table
 from patterns.engine.rebuilding.trimming import inner_facets
 from patterns.engine.rebuilding.works import Facet, Work, cloth, same, total_area
@@ -150,6 +153,8 @@ def _cleared(table: Table, data: Mapping[str, Any]) -> Sewn:
     table.step = 0
     try:
         whole = table.take(data["place"]["ref"], 1).turned(int(data["place"]["turn"]))
+        if "turned_by" in data["place"]:
+            whole = turned_whole(whole, data["place"], point(data["finished"]), table.allowance)
         findings = left_over(table.stock, table.made_in, data["spares"], table.allowance)
     except (KeyError, TypeError, ValueError, SewingFault) as error:
         return Sewn(whole=None, stock=table.stock, findings=(_found(0, error),), deviations=())

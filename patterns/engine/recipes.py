@@ -15,7 +15,9 @@ from patterns.engine.steps import Phrase, Recipe, Spare, Step, UnitRow
 from patterns.engine.surds import Number, write_number
 from patterns.engine.units.base import UNIT, Draft, Style, pair, text
 
+UNTURNED = (Fraction(1), Fraction(0))
 PLAIN = (UnitKind.SQUARE, UnitKind.RECTANGLE)
+TRIANGLES = (UnitKind.SIDE_TRIANGLE, UnitKind.CORNER_TRIANGLE)
 TITLES = {
     UnitKind.SQUARE: Phrase("Squares"),
     UnitKind.RECTANGLE: Phrase("Rectangles"),
@@ -27,6 +29,8 @@ TITLES = {
     UnitKind.STRIP_SET: Phrase("Strip sets"),
     UnitKind.FOUR_PATCH: Phrase("Four-patches"),
     UnitKind.NINE_PATCH: Phrase("Nine-patches"),
+    UnitKind.SIDE_TRIANGLE: Phrase("Side setting triangles"),
+    UnitKind.CORNER_TRIANGLE: Phrase("Corner setting triangles"),
 }
 
 
@@ -42,6 +46,7 @@ class _Writing:
     spares: list[Spare] = field(default_factory=list)
     warnings: list[Phrase] = field(default_factory=list)
     given: dict[str, Any] = field(default_factory=dict)
+    slanted: set[str] = field(default_factory=set)  # parts with a slanting edge: no full rectangles
 
     def add(self, part: Unit | Rows) -> None:
         """Write what a part needs."""
@@ -55,6 +60,8 @@ class _Writing:
 
     def _unit(self, unit: Unit, make: int) -> None:
         method, draft = draft_unit(unit, make, self.style)
+        if unit.kind in TRIANGLES:
+            self.slanted.add(unit.id)
         names = {need.ref: f"{unit.id}/{need.ref}" for need in draft.needs}
         self.cuts += [Cut(need=replace(need, ref=_own(unit, need.ref))) for need in draft.needs]
         self.units.append(self._row(unit, make, method.name))
@@ -69,7 +76,7 @@ class _Writing:
             number=len(self.steps) + 1,
             title=TITLES[unit.kind],
             words=(intro, *(renamed_words(words, names) for words in draft.words)),
-            check=self._unfinished(unit),
+            check=None if unit.id in self.slanted else self._unfinished(unit),
             operations=tuple(renamed(operation, lambda ref: _own(unit, ref)) for operation in draft.operations),
         )
 
@@ -96,21 +103,38 @@ class _Writing:
         return [Phrase("A unit is trimmed to {size}, which is not on the cutting step.", {"size": size})]
 
     def _rows_step(self, part: Rows, make: int) -> Step:
-        rows = [[[placed.part, placed.turn] for placed in row] for row in part.rows]
-        operation = {"op": "rows", "times": make, "rows": rows, "seam": text(self.style.seam), "gives": part.id}
+        placed = [cell for row in part.rows for cell in row]
+        slanted = any(cell.part in self.slanted for cell in placed)
+        if slanted:
+            self.slanted.add(part.id)
         last = part.id == self.assembly.parts[-1].id
-        title = Phrase("Sew the block together") if last else Phrase("Join the units")
         return Step(
             number=len(self.steps) + 1,
-            title=title,
+            title=self._rows_title(part, last=last),
             words=row_words(part, make),
-            check=self._unfinished(part),
-            operations=(operation,),
+            check=None if slanted else self._unfinished(part),
+            operations=(self._laid(part, make) if slanted else self._rows(part, make),),
         )
 
+    def _rows_title(self, part: Rows, *, last: bool) -> Phrase:
+        if not last:
+            return Phrase("Join the parts")
+        return Phrase("Sew the {part} together", {"part": part.name or "block"})
 
-def write_recipe(assembly: Assembly, *, name: str, style: Style) -> Recipe:
-    """Write everything needed to make the whole once.
+    def _rows(self, part: Rows, make: int) -> dict[str, Any]:
+        rows = [[[placed.part, placed.turn] for placed in row] for row in part.rows]
+        return {"op": "rows", "times": make, "rows": rows, "seam": text(self.style.seam), "gives": part.id}
+
+    def _laid(self, part: Rows, make: int) -> dict[str, Any]:
+        parts = [[placed.part, placed.turn, pair(*placed.at)] for row in part.rows for placed in row]
+        size = {"width": text(part.width), "height": text(part.height)}
+        return {"op": "lay", "times": make, "parts": parts, **size, "seam": text(self.style.seam), "gives": part.id}
+
+
+def write_recipe(
+    assembly: Assembly, *, name: str, style: Style, finished: tuple[Number, Number] | None = None
+) -> Recipe:
+    """Write everything needed to make the whole once; `finished` is the size of a whole that is set on point.
 
     Pieces of one fabric, size and further cut are merged and named A1, A2 ... from the largest down; steps follow
     the sewing order.  Raises NoMethod when a unit has no method in this style.
@@ -122,7 +146,7 @@ def write_recipe(assembly: Assembly, *, name: str, style: Style) -> Recipe:
     whole = assembly.parts[-1]
     recipe = Recipe(
         name=name,
-        finished=_turned_size(whole, assembly.whole),
+        finished=finished or _turned_size(whole, assembly.whole),
         seam=style.seam,
         order=assembly.order.value,
         units=tuple(writing.units),
@@ -154,7 +178,10 @@ def _turned_size(part: Unit | Rows, whole: Placed) -> tuple[Number, Number]:
 
 
 def _place(whole: Placed, names: dict[str, str], turned: frozenset[str]) -> dict[str, Any]:
-    return {"ref": names.get(whole.part, whole.part), "turn": (whole.turn + (whole.part in turned)) % 4}
+    place = {"ref": names.get(whole.part, whole.part), "turn": (whole.turn + (whole.part in turned)) % 4}
+    if whole.turned_by == UNTURNED:
+        return place
+    return {**place, "turned_by": pair(*whole.turned_by), "at": pair(*whole.at)}
 
 
 def _given(unit: Unit, make: int) -> dict[str, Any]:

@@ -10,7 +10,8 @@ from patterns.engine.rebuilding.easing import Deviation, ease_piece, ease_unit
 from patterns.engine.rebuilding.faults import Rule, SewingFault
 from patterns.engine.rebuilding.folding import Opened, lay, open_all
 from patterns.engine.rebuilding.joining import join, join_rows
-from patterns.engine.rebuilding.reading import Data
+from patterns.engine.rebuilding.reading import Data, point
+from patterns.engine.rebuilding.setting import lay_parts, shape
 from patterns.engine.rebuilding.trimming import inner_looks, trim
 from patterns.engine.rebuilding.works import Work
 from patterns.engine.surds import Number
@@ -143,4 +144,24 @@ def _ease(table: Table, operation: Data, times: int) -> None:
     table.put(operation["gives"], work.stamped(table.step), times)
 
 
-OPERATIONS = {"cut": _cut, "across": _across, "stack": _stack, "join": _join, "rows": _rows, "ease": _ease}
+def _shape(table: Table, operation: Data, times: int) -> None:
+    work = shape(table.take(operation["of"], times), operation, table.allowance)
+    table.put(operation["gives"], work.stamped(table.step), times)
+
+
+def _lay(table: Table, operation: Data, times: int) -> None:
+    parts = [(table.take(ref, times).turned(int(turn)), point(at)) for ref, turn, at in operation["parts"]]
+    work = lay_parts(parts, operation, table.allowance)
+    table.put(operation["gives"], work.stamped(table.step), times)
+
+
+OPERATIONS = {
+    "cut": _cut,
+    "across": _across,
+    "stack": _stack,
+    "join": _join,
+    "rows": _rows,
+    "ease": _ease,
+    "shape": _shape,
+    "lay": _lay,
+}
