@@ -13,6 +13,7 @@ from patterns.engine.regions import Region, grid_boxes
 
 MOST_STRIPS = 9
 _PAIR = 2
+_OF_STRIPS = (UnitKind.FOUR_PATCH, UnitKind.NINE_PATCH)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,13 +82,13 @@ def _shapes(region: Region) -> Iterator[_Shape]:
     if count == 1 and width >= height:
         kind = UnitKind.SQUARE if width == height else UnitKind.RECTANGLE
         yield _Shape(kind=kind, polygons=(_rectangle((0, 0, width, height)),))
-    if len(set(region.letters)) == 1:
-        return
+    plain = len(set(region.letters)) == 1
     if width == height:
-        yield from (shape for shape in _square_shapes(width) if len(shape.polygons) == count)
+        fitting = (shape for shape in _square_shapes(width) if len(shape.polygons) == count)
+        yield from (shape for shape in fitting if not plain or shape.kind not in _OF_STRIPS)
     if width == 2 * height:
         yield _geese(height)
-    if count <= MOST_STRIPS:
+    if count <= MOST_STRIPS and not plain:
         yield from _strips(region)
 
 
