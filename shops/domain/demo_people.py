@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from datetime import datetime, time, timedelta
 from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
@@ -11,7 +12,7 @@ from bom.models import Installment
 from patterns.models import PlacedBlock, User
 from shops.domain.notices import RELEASED
 from shops.domain.sign_ups import LETTER_COUNTRIES
-from shops.enums import Place, Takes
+from shops.enums import Place, ShopRole, Takes
 from shops.models import Notice, Participant, SewnBlock, SignUp
 
 if TYPE_CHECKING:
@@ -48,6 +49,8 @@ def add_people(data: Data, terms: Terms, *, zones: Mapping[str, str], now: datet
     SignUp.objects.bulk_create(sign_ups)
     _add_sewn(rows, sign_ups, now=now)
     _note_told(sign_ups, terms, now=now)
+    if data["terms"]["head_count"] == "frozen":
+        _freeze_head_count(terms)
 
 
 def address_of(name: str) -> str:
@@ -99,6 +102,17 @@ def _add_sewn(rows: list[Data], sign_ups: list[SignUp], *, now: datetime) -> Non
         for row, sign_up in zip(rows, sign_ups, strict=True)
         for n, place in enumerate(row.get("sewn", []))
     )
+
+
+def _freeze_head_count(terms: Terms) -> None:
+    """Fix for how many packets the order is, in the evening of its day, by the shop's manager."""
+    member = terms.shop.members.filter(role=ShopRole.MANAGER).select_related("user").get()
+    seats = Counter(SignUp.objects.with_packet().filter(terms=terms).values_list("colorway__slug", flat=True))
+    zone = ZoneInfo(terms.shop.zone)
+    terms.head_count_frozen_at = datetime.combine(terms.head_count_day, time(19), zone)
+    terms.head_count_frozen_by = member.user
+    terms.frozen_seats = dict(seats)
+    terms.save(update_fields=("head_count_frozen_at", "head_count_frozen_by", "frozen_seats"))
 
 
 def _note_told(sign_ups: list[SignUp], terms: Terms, *, now: datetime) -> None:
