@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from patterns.engine.measure import inches
@@ -42,7 +43,7 @@ def check_plan(data: dict[str, Any], demands: Iterable[Demand], *, usable_width:
 def check_edge_to_edge(boxes: list[tuple[Fraction, Fraction, Fraction, Fraction]]) -> None:
     """Assert that each piece begins where the one beside or below it ends: one knife line each."""
     assert boxes[0][:2] == (0, 0)
-    for (x, y, width, length), (next_x, next_y, next_width, _) in zip(boxes, boxes[1:], strict=False):
+    for (x, y, width, length), (next_x, next_y, next_width, _) in pairwise(boxes):
         beside = (next_x, next_y) == (x + width, 0)
         above = (next_x, next_y, next_width) == (x, y + length, width)
         assert beside or above

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import given
@@ -11,7 +12,10 @@ from hypothesis import strategies as some
 from patterns.engine import measure
 from patterns.engine.errors import LengthNotRead, PatternError
 from patterns.engine.measure import Units, inches, write_inches
-from patterns.engine.surds import root
+from patterns.engine.surds import Number, root
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 
 @pytest.mark.parametrize(
@@ -73,7 +77,9 @@ def test_a_length_below_zero_is_written_with_its_sign() -> None:
         (measure.up_to_10_cm, Fraction(36), 100 * measure.CENTIMETRE),
     ],
 )
-def test_rounding_goes_up_and_leaves_exact_hits(rounded, length, expected) -> None:  # type: ignore[no-untyped-def]  # a table
+def test_rounding_goes_up_and_leaves_exact_hits(
+    rounded: Callable[[Number], Fraction], length: Number, expected: Fraction
+) -> None:
     assert rounded(length) == expected
     assert rounded(expected) == expected
 

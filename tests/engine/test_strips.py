@@ -23,7 +23,9 @@ LISTS: list[dict[str, Any]] = json.loads((FIXTURES / "strip_cases.json").read_te
 WIDTH = Fraction(40)
 
 
-def demand(label: str, width: str, length: str, count: int, *, one_way: bool = False) -> Demand:
+def demand(  # noqa: PLR0917 -- reads as a row of a cut list
+    label: str, width: str, length: str, count: int, *, one_way: bool = False
+) -> Demand:
     return Demand(label=label, width=inches(width), length=inches(length), count=count, may_turn=not one_way)
 
 
