@@ -217,4 +217,5 @@ LOGGING: dict[str, Any] = {
     "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
     "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "line"}},
     "root": {"handlers": ["stderr"], "level": env.str("LOG_LEVEL", "INFO")},
+    "loggers": {name: {"level": "WARNING"} for name in ("fontTools", "pikepdf", "weasyprint")},  # they tell every step
 }

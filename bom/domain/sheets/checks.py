@@ -56,9 +56,13 @@ def seam_meets(drawing: Block, seam: Number) -> dict[str, tuple[Number, ...]]:
 def _size_row(part: PartWork, variant: Variant) -> CheckRow:
     if part.recipe is None:
         raise ValueError(f"{part.title} is not sewn")
-    width, height = (length_text(side + 2 * part.recipe.seam, variant.measures) for side in part.recipe.finished)
+    width, height = (
+        length_text(side + 2 * part.recipe.seam, variant.measures) for side in part.recipe.finished
+    )
     words = _("{width} by {height} unfinished").format(width=width, height=height)
-    remedy = _("Too small: the seam is too wide. Too large: too narrow, or not pressed flat. Measure the units first.")
+    remedy = _(
+        "Too small: the seam is too wide. Too large: too narrow, or not pressed flat. Measure the units first."
+    )
     return CheckRow(look_at=part.title, should=measure_html(words), otherwise=measure_html(remedy))
 
 

@@ -129,7 +129,9 @@ def _hours(mine: InstallmentWork) -> SafeString:
     time = time_of(mine)
     quick, unhurried = (Fraction(a + b, 60) for a, b in zip(time.cutting, time.sewing, strict=True))
     quarters = [Fraction(-(-each * 4 // 1), 4) for each in (quick, unhurried)]
-    words = _("{quick} to {unhurried}").format(quick=hours_text(quarters[0]), unhurried=hours_text(quarters[1]))
+    words = _("{quick} to {unhurried}").format(
+        quick=hours_text(quarters[0]), unhurried=hours_text(quarters[1])
+    )
     return measure_html(words)
 
 

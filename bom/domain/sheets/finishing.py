@@ -69,7 +69,9 @@ def _binding(plan: Binding, variant: Variant) -> tuple[SafeString, ...]:
                 "corner. Trim beside the seam, press open. You need {around} of binding."
             ).format(around=around),
             _("Press the strip in half along its length, right side out."),
-            _("Sew it on raw edge to raw edge. At each corner stop one seam before the edge and fold the strip up, then down."),
+            _(
+                "Sew it on raw edge to raw edge. At each corner stop one seam before the edge and fold the strip up, then down."
+            ),
             _("Join the ends on the diagonal, turn the fold to the back and sew it down."),
         )
     )

@@ -41,7 +41,9 @@ def ensure_rendering(edition: SheetEdition, variant: Variant, *, now: datetime) 
 def make_draft(installment: Installment, variant: Variant, *, now: datetime) -> SheetFile:
     """Set the sheet as it would be now, without keeping an edition or a file."""
     data = sheet_data(installment)
-    draft = SheetEdition(installment=installment, number=0, content_hash=hash_of(data), data=data, made_at=now)
+    draft = SheetEdition(
+        installment=installment, number=0, content_hash=hash_of(data), data=data, made_at=now
+    )
     return make_pdf(sheet_html(draft, variant))
 
 
@@ -58,7 +60,9 @@ def _keep(edition: SheetEdition, variant: Variant, made: SheetFile, *, now: date
     name = f"sheets/{digest}.pdf"
     if not field.storage.exists(name):
         field.storage.save(name, ContentFile(made.data))
-    row = Rendering(edition=edition, file=name, sha256=digest, pages=made.pages, made_at=now, **variant.fields())
+    row = Rendering(
+        edition=edition, file=name, sha256=digest, pages=made.pages, made_at=now, **variant.fields()
+    )
     try:
         with transaction.atomic():
             row.save(force_insert=True)

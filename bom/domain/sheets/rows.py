@@ -61,7 +61,9 @@ class PlanRow:
     is_small: bool
 
 
-def fabric_rows(packet: Packet, cloths: Cloths, roles: Mapping[str, str], variant: Variant) -> list[FabricRow]:
+def fabric_rows(
+    packet: Packet, cloths: Cloths, roles: Mapping[str, str], variant: Variant
+) -> list[FabricRow]:
     """List the fabrics, one row a letter; two letters of one fabric share what is in the packet."""
     rows: list[FabricRow] = []
     for line in packet.lines:

@@ -44,9 +44,14 @@ def stamp(pdf: bytes, text: str) -> bytes:
 
 
 def _draw(document: Pdf, page: pikepdf.Page, font: Any, glyphs: bytes) -> None:
-    name = page.add_resource(font, Name.Font)
+    name = page.add_resource(font, Name.Font, Name.StampFont, replace_existing=False)
     shown = f"<{glyphs.hex()}> Tj".encode()
-    lines = (b"q /Artifact BMC BT", f"{name} {SIZE} Tf 0.28 g {LEFT} {BOTTOM} Td".encode(), shown, b"ET EMC Q")
+    lines = (
+        b"q /Artifact BMC BT",
+        f"{name} {SIZE} Tf 0.28 g {LEFT} {BOTTOM} Td".encode(),
+        shown,
+        b"ET EMC Q",
+    )
     page.contents_add(Stream(document, b"\n".join(lines)), prepend=False)
 
 
@@ -101,7 +106,9 @@ def _widths(font: TTFont) -> Array:
 
 
 def _to_unicode(numbers: dict[str, int]) -> bytes:
-    rows = "\n".join(f"<{number:04x}> <{letter.encode('utf-16-be').hex()}>" for letter, number in numbers.items())
+    rows = "\n".join(
+        f"<{number:04x}> <{letter.encode('utf-16-be').hex()}>" for letter, number in numbers.items()
+    )
     return (
         "/CIDInit /ProcSet findresource begin 12 dict begin begincmap /CMapType 2 def\n"
         "1 begincodespacerange <0000> <ffff> endcodespacerange\n"
