@@ -4,33 +4,49 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from bom.domain.editions import rendering_for
-
+from bom.domain.sheets.renderings import newest_rendering
+from bom.domain.sheets.stamp import stampable
+from bom.domain.sheets.variants import Variant
+from bom.enums import Paper, PrintSize, UnitsChoice
+from bom.errors import WrongState
+from bom.models import Rendering
 from shops.models import SheetCopy
 
 if TYPE_CHECKING:
     from datetime import datetime
 
-    from bom.models import Installment, Rendering, SheetEdition
+    from bom.models import Installment, SheetEdition
     from shops.models import SignUp
 
+STAMP_LENGTH = 120
 
-def rendering_of(sign_up: SignUp, installment: Installment) -> Rendering | None:
-    """Give the newest edition's file in the person's colorway, paper, units, print size and language."""
-    person = sign_up.participant
-    return rendering_for(
-        installment,
+
+def rendering_of(sign_up: SignUp, installment: Installment, *, now: datetime) -> Rendering | None:
+    """Give the newest edition's file in the person's colorway, paper, units, print size and language.
+
+    A form that nobody took before is set now.  Where the records have moved on, so that it cannot be,
+    the edition's file in another form of the same colorway is given; None before the first edition.
+    """
+    person, program = sign_up.participant, sign_up.terms.program
+    variant = Variant(
         colorway=sign_up.colorway,
-        paper=person.paper,
-        units=person.units,
-        print_size=person.print_size,
-        language=sign_up.terms.program.language,
+        paper=Paper(person.paper),
+        units=UnitsChoice(person.units),
+        print_size=PrintSize(person.print_size),
+        language=program.language,
     )
+    try:
+        return newest_rendering(installment, variant, now=now)
+    except WrongState:
+        found = Rendering.objects.filter(edition__installment=installment, colorway=sign_up.colorway)
+        return found.select_related("edition").order_by("-edition__number", "pk").first()
 
 
 def stamp_text(sign_up: SignUp) -> str:
-    """Say whose copy it is: name, number and shop."""
-    return f"{sign_up.packet_name} · {sign_up.number} · {sign_up.terms.shop.name}"
+    """Say whose copy it is: name, number and shop; the number alone where our font lacks a letter."""
+    number = f"{sign_up.terms.program.slug} {sign_up.number}"
+    text = f"{sign_up.packet_name}, {sign_up.number}, {sign_up.terms.shop.name}"[:STAMP_LENGTH]
+    return text if stampable(text) else number
 
 
 def record_copy(*, sign_up: SignUp, rendering: Rendering, now: datetime) -> SheetCopy:
@@ -38,7 +54,7 @@ def record_copy(*, sign_up: SignUp, rendering: Rendering, now: datetime) -> Shee
     return SheetCopy.objects.get_or_create(
         sign_up=sign_up,
         rendering=rendering,
-        defaults={"first_taken_at": now, "stamp": stamp_text(sign_up)[:120]},
+        defaults={"first_taken_at": now, "stamp": stamp_text(sign_up)},
     )[0]
 
 

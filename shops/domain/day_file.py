@@ -33,7 +33,7 @@ def release_days(sign_up: SignUp, installments: Iterable[Installment], *, now: d
         opening = opens_at(installment, sign_up.terms)
         if opening is not None:
             calendar.add_component(_event(sign_up, installment, opening=opening, now=now))
-    return calendar.to_ical()
+    return bytes(calendar.to_ical())
 
 
 def _event(sign_up: SignUp, installment: Installment, *, opening: datetime, now: datetime) -> Event:

@@ -8,7 +8,6 @@ from zoneinfo import ZoneInfo
 
 from django.http import Http404
 
-from bom.enums import PartKind
 from shops.domain.entitlement import has_opened
 from shops.models import SewnBlock
 
@@ -16,7 +15,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
     from datetime import datetime
 
-    from bom.models import Installment, InstallmentPart
+    from bom.models import Installment
+    from patterns.models import PlacedBlock
     from shops.models import SignUp
 
 
@@ -36,18 +36,17 @@ def block_states(
     states = {}
     for installment in installments:
         open_now = has_opened(sign_up, installment, now=now)
-        for part in block_parts(installment):
-            key = part.placed_block_id
-            if key in sewn:
-                states[key] = BlockState.SEWN
+        for placed in placed_blocks(installment):
+            if placed.pk in sewn:
+                states[placed.pk] = BlockState.SEWN
             else:
-                states[key] = BlockState.RELEASED if open_now else BlockState.NOT_RELEASED
+                states[placed.pk] = BlockState.RELEASED if open_now else BlockState.NOT_RELEASED
     return states
 
 
-def block_parts(installment: Installment) -> list[InstallmentPart]:
-    """List the parts that are blocks, in order; no query when the parts are prefetched."""
-    return [part for part in installment.parts.all() if part.kind == PartKind.BLOCK]
+def placed_blocks(installment: Installment) -> list[PlacedBlock]:
+    """List the blocks of an installment, in order; no query when its parts are prefetched."""
+    return [part.placed_block for part in installment.parts.all() if part.placed_block is not None]
 
 
 def mark_sewn(*, sign_up: SignUp, placed_block_id: int, now: datetime) -> bool:

@@ -10,7 +10,7 @@ from django.db.models import Prefetch
 from bom.models import InstallmentPart, SheetEdition
 from shops.domain.copies import correction, editions_held
 from shops.domain.entitlement import has_opened, may_have, opens_at
-from shops.domain.progress import BlockState, block_parts, block_states
+from shops.domain.progress import BlockState, block_states, placed_blocks
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -104,10 +104,6 @@ def _blocks(
 ) -> tuple[BlockRow, ...]:
     """Make the rows of the blocks."""
     return tuple(
-        BlockRow(
-            placed=part.placed_block,
-            state=states[part.placed_block_id],
-            sewn_on=sewn_on.get(part.placed_block_id),
-        )
-        for part in block_parts(installment)
+        BlockRow(placed=placed, state=states[placed.pk], sewn_on=sewn_on.get(placed.pk))
+        for placed in placed_blocks(installment)
     )

@@ -11,6 +11,7 @@ from django.utils.http import content_disposition_header
 from django.utils.text import slugify
 from django.views.decorators.http import require_GET
 
+from bom.domain.sheets.stamp import stamp
 from shops.domain.copies import record_copy, rendering_of
 from shops.domain.entitlement import may_have
 from shops.permissions import get_sign_up_for
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 @login_required
 @require_GET
 def sheet(request: HttpRequest, sign_up: int, number: int) -> HttpResponse:
-    """Give the newest edition in the person's own variant; 404 for everything else.
+    """Give the newest edition in the person's own variant, stamped; 404 for everything else.
 
     The right to it is read from the rows at this moment: who asks one second early, for another's
     sign-up, or from the waiting list gets what any unknown address gives.
@@ -35,12 +36,12 @@ def sheet(request: HttpRequest, sign_up: int, number: int) -> HttpResponse:
     installment = mine.terms.program.installments.filter(number=number).first()
     if installment is None or not may_have(mine, installment, now=now):
         raise Http404
-    rendering = rendering_of(mine, installment)
+    rendering = rendering_of(mine, installment, now=now)
     if rendering is None:
         raise Http404
-    record_copy(sign_up=mine, rendering=rendering, now=now)
+    copy = record_copy(sign_up=mine, rendering=rendering, now=now)
     with rendering.file.open("rb") as file:
-        return _as_file(file.read(), _file_name(mine, number, rendering))
+        return _as_file(stamp(file.read(), copy.stamp), _file_name(mine, number, rendering))
 
 
 def _as_file(pdf: bytes, name: str) -> HttpResponse:

@@ -8,6 +8,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from bom.models import Problem
+from patterns.models import Colorway
 from shops.domain.sign_ups import Wish
 from shops.enums import Takes
 from shops.models import Participant
@@ -37,7 +38,7 @@ class SignUpForm(forms.Form):
         help_text=_("A first name is enough. Two for a family: sign up twice, with two names."),
     )
     colorway = forms.ModelChoiceField(
-        label=_("Colorway"), queryset=None, empty_label=None, widget=forms.RadioSelect
+        label=_("Colorway"), queryset=Colorway.objects.none(), empty_label=None, widget=forms.RadioSelect
     )
     takes = forms.ChoiceField(
         label=_("Each month I get"), choices=Takes.choices, initial=Takes.BOTH, widget=forms.RadioSelect
@@ -48,7 +49,7 @@ class SignUpForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.terms = terms
         offered = terms.program.quilt.colorways.filter(offers__terms=terms)
-        self.fields["colorway"].queryset = offered
+        self.fields["colorway"].queryset = offered  # type: ignore[attr-defined]  # a ModelChoiceField
         if len(offered) == 1:
             self.initial["colorway"] = offered[0]
         if user.is_authenticated:
@@ -66,7 +67,7 @@ class SignUpForm(forms.Form):
         )
 
 
-class SheetChoicesForm(forms.ModelForm):  # type: ignore[type-arg]  # generic only in the stubs
+class SheetChoicesForm(forms.ModelForm):
     """How I like my sheets."""
 
     class Meta:
@@ -79,7 +80,7 @@ class SheetChoicesForm(forms.ModelForm):  # type: ignore[type-arg]  # generic on
         }
 
 
-class ProblemForm(forms.ModelForm):  # type: ignore[type-arg]  # generic only in the stubs
+class ProblemForm(forms.ModelForm):
     """Something is wrong with a step."""
 
     words = forms.CharField(

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
     from bom.domain.work import ProgramWork
     from bom.models import Installment, Program
+    from patterns.models import Colorway
     from shops.models import Terms
 
 
@@ -63,7 +64,7 @@ def program_page(program: Program, *, shop_slug: str, now: datetime) -> dict[str
         "blocks": sum(1 for each in installments for part in each.parts.all() if part.placed_block_id),
         "colorway": colorways[0].name if colorways else "",
         "others": ", ".join(each.name for each in colorways[1:]),
-        **program_pictures(work, installments, next(iter(colorways), None)),
+        **_pictures(rows, work, colorways),
     }
 
 
@@ -104,6 +105,13 @@ def public_rows(
         )
         for each in installments
     ]
+
+
+def _pictures(rows: list[PublicRow], work: ProgramWork | None, colorways: list[Colorway]) -> dict[str, Any]:
+    """Draw the first colorway, and pair each installment with the quilt as it stands after it."""
+    pictures = program_pictures(work, colorways[0] if colorways else None)
+    fills = pictures["fills"]
+    return {**pictures, "fills": [(row, fills[row.number]) for row in rows if row.number in fills]}
 
 
 def _shop_row(terms: Terms, installments: list[Installment], *, now: datetime) -> ShopRow:

@@ -40,7 +40,7 @@ def sign_up_done(request: HttpRequest, slug: str, shop: str) -> HttpResponse:
     """Say what has been kept, to the browser that signed up and to no other."""
     made = (
         SignUp.objects.select_related("terms__shop", "terms__program", "colorway", "participant__user")
-        .filter(pk=request.session.get(DONE_KEY), terms__shop__slug=shop, terms__program__slug=slug)
+        .filter(pk=request.session.get(DONE_KEY, 0), terms__shop__slug=shop, terms__program__slug=slug)
         .first()
     )
     if made is None:

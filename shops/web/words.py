@@ -27,7 +27,7 @@ def makes(installment: Installment) -> str:
     if not parts:
         return _("No new block. A month to catch up")
     words = [
-        part.placed_block.block.name if part.kind == PartKind.BLOCK else str(PartKind(part.kind).label)
+        part.placed_block.block.name if part.placed_block else str(PartKind(part.kind).label)
         for part in parts
     ]
     joined = ", ".join(words)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import io
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 from typing import Any
 
+import pikepdf
 from django.core.files.base import ContentFile
 
 from bom.enums import InstallmentState, Paper, PrintSize, ProgramState, UnitsChoice
@@ -17,7 +19,6 @@ from tests.factories import make_program
 
 NOW = datetime(2026, 9, 1, 12, 0, tzinfo=UTC)
 FIRST_RELEASE = datetime(2027, 1, 16, 14, 0, tzinfo=UTC)  # Saturday, 10:00 in Halifax (UTC-4)
-PDF = b"%PDF-1.7 a sheet"
 
 
 def make_open_program(**fields: Any) -> Program:
@@ -102,5 +103,14 @@ def make_rendering(edition: SheetEdition, sign_up: SignUp, **fields: Any) -> Ren
         "made_at": NOW,
     }
     rendering = Rendering(edition=edition, **{**usual, **fields})
-    rendering.file.save("sheet.pdf", ContentFile(PDF), save=True)
+    rendering.file.save("sheet.pdf", ContentFile(one_page()), save=True)
     return rendering
+
+
+def one_page() -> bytes:
+    """Make a PDF with one empty page."""
+    out = io.BytesIO()
+    with pikepdf.new() as document:
+        document.add_blank_page()
+        document.save(out)
+    return out.getvalue()
