@@ -2,14 +2,29 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from bom.domain.work import InstallmentWork, PartWork, ProgramWork
+from bom.domain.cut_lists import installment_work
+from bom.domain.drawings import quilt_top
+from bom.domain.keeping import Kept, hash_of
+from bom.domain.part_making import Bench, make_part
+from bom.domain.records import read_colorways, read_records
+from bom.domain.work import InstallmentWork, PartWork, ProgramWork, StripsAcross
+from patterns.engine.methods import HouseStyle, Style
 
 if TYPE_CHECKING:
-    from bom.models import Program
+    from collections.abc import Iterable
 
-__all__ = ("InstallmentWork", "PartWork", "ProgramWork", "work_of")
+    from bom.domain.records import Records
+    from bom.models import Program
+    from patterns.models import Colorway
+
+__all__ = ("InstallmentWork", "PartWork", "ProgramWork", "StripsAcross", "work_of")
+
+USABLE_WIDTH = Fraction(40)  # inches, until a colorway says how wide its cloth is (common practice)
+
+_kept: Kept[ProgramWork] = Kept(most=32)
 
 
 def work_of(program: Program) -> ProgramWork:
@@ -17,6 +32,56 @@ def work_of(program: Program) -> ProgramWork:
 
     Reads the records with a constant number of queries and keeps the result by the hash of what was
     read, so that a change anywhere is seen at once and no process has to be told.  ProgramError names
-    the field that cannot be worked out and the remedy.
+    the field that cannot be worked out and the remedy; a drawing that cannot be sewn is a fault of
+    its part, found in the proof.
     """
-    raise NotImplementedError
+    records = read_records(program)
+    cloths = _cloths(read_colorways(records.program))
+    numbers = hash_of([records.numbers(), cloths["widths"]])
+    key = hash_of([numbers, records.words(), cloths["values"]])
+    return _kept.get(key, lambda: _work(records, cloths, numbers))
+
+
+def _work(records: Records, cloths: dict[str, dict[str, Fraction]], numbers: str) -> ProgramWork:
+    placed = {each.pk: each for each in records.placed}
+    bench = Bench(
+        program=records.program,
+        quilt=records.quilt,
+        top=quilt_top(records.quilt, records.placed),
+        style=_style(records, cloths),
+        widths=cloths["widths"],
+    )
+    installments = (
+        installment_work(
+            each.number,
+            each.title,
+            parts=[make_part(part, bench, placed) for part in each.parts.all()],
+            bench=bench,
+        )
+        for each in records.installments
+    )
+    return ProgramWork(
+        top=bench.top, installments=tuple(installments), style=bench.style, content_hash=numbers
+    )
+
+
+def _style(records: Records, cloths: dict[str, dict[str, Fraction]]) -> Style:
+    program = records.program
+    return Style(
+        seam=program.seam,
+        step=program.cutting_step,
+        house=HouseStyle(program.house_style),
+        usable_width=min(cloths["widths"].values(), default=USABLE_WIDTH),
+        dark={letter: int(value) for letter, value in cloths["values"].items()},
+    )
+
+
+def _cloths(colorways: Iterable[Colorway]) -> dict[str, dict[str, Fraction]]:
+    """Give the narrowest usable width of each letter, and its value added up over the colorways."""
+    widths: dict[str, Fraction] = {}
+    values: dict[str, Fraction] = {}
+    for row in (row for colorway in colorways for row in colorway.fabrics.all()):
+        letter, fabric = row.letter.letter, row.fabric
+        widths[letter] = min(widths.get(letter, fabric.usable_width), fabric.usable_width)
+        values[letter] = values.get(letter, Fraction(0)) + fabric.value
+    return {"widths": widths, "values": values}

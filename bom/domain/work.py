@@ -13,12 +13,14 @@ from typing import TYPE_CHECKING
 from bom.enums import PartKind
 
 if TYPE_CHECKING:
+    from fractions import Fraction
+
     from patterns.engine.blocks import Block
     from patterns.engine.finishing import Backing, Binding
+    from patterns.engine.methods import Style
     from patterns.engine.quilts import QuiltTop
     from patterns.engine.rebuild import Proof
-    from patterns.engine.recipes import Style
-    from patterns.engine.steps import Piece, Recipe
+    from patterns.engine.steps import Phrase, Piece, Recipe
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,33 +28,63 @@ class PartWork:
     """One part of an installment: a block, or what is made of the whole top.
 
     `drawing` is the finished part in quilt letters (none for backing and binding, which have
-    `finishing` instead); `proof` is what virtual sewing found.  Pieces keep the ids of the recipe.
+    `finishing` instead); `proof` is what virtual sewing found.  `fault` says why there is no recipe,
+    as a sentence for the designer; such a part has no pieces, and the proof stops.  Pieces carry the
+    names of the installment's own list, in the recipe too: A1 means one thing all month.
     """
 
     kind: PartKind
-    title: str
+    name: str  # of the block; empty for parts of the whole top
     placed_block_id: int | None
-    place: tuple[int, int] | None  # row and column of the block
-    drawing: Block | None
-    recipe: Recipe | None
-    proof: Proof | None
-    finishing: Backing | Binding | None
-    pieces: tuple[Piece, ...]
+    place: tuple[int, int] | None  # row and column of the block, from 0
+    drawing: Block | None = None
+    recipe: Recipe | None = None
+    proof: Proof | None = None
+    finishing: Backing | Binding | None = None
+    pieces: tuple[Piece, ...] = ()
+    fault: Phrase | None = None
+
+    @property
+    def title(self) -> str:
+        """Give the block's name, or what part of the top it is, in the language in use."""
+        return self.name or str(self.kind.label)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StripsAcross:
+    """Strips cut across the whole usable width and joined end to end, diagonally: binding, long borders.
+
+    `pieces` names what is cut from the joined strip: a binding's strips are pieces themselves.
+    """
+
+    label: str
+    fabric: str
+    width: Fraction  # of the strip as cut
+    across: Fraction  # usable width, of the narrowest cloth that stands for the letter
+    count: int
+    pieces: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InstallmentWork:
-    """One installment: its parts, and all its pieces by letter with ids of the whole installment."""
+    """One installment: its parts, and all its pieces by letter, largest first, numbered A1, A2."""
 
     number: int
     title: str
     parts: tuple[PartWork, ...]
     pieces: Mapping[str, tuple[Piece, ...]]
+    strips: tuple[StripsAcross, ...] = ()
 
     @property
     def letters(self) -> tuple[str, ...]:
         """List the fabric letters that this installment cuts, in order."""
         return tuple(self.pieces)
+
+    @property
+    def panels(self) -> frozenset[str]:
+        """Name the pieces that are lengths of backing, never cut into strips."""
+        backings = (part for part in self.parts if part.kind == PartKind.BACKING)
+        return frozenset(piece.id for part in backings for piece in part.pieces)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,140 @@
+"""Every kind of part, from the records to its drawing, recipe, proof and pieces."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from bom.domain.drawings import placed_drawing
+from bom.domain.making import Made, make
+from bom.domain.work import PartWork
+from bom.enums import PartKind
+from patterns.engine.assembly import sewing_order
+from patterns.engine.blocks import Block
+from patterns.engine.finishing import backing, binding
+from patterns.engine.layout import laid_out
+from patterns.engine.measure import up_to_eighth
+from patterns.engine.steps import Phrase, Piece
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+    from fractions import Fraction
+
+    from bom.models import InstallmentPart, Program
+    from patterns.engine.finishing import Backing, Binding
+    from patterns.engine.methods import Style
+    from patterns.engine.parts import Assembly
+    from patterns.engine.quilts import QuiltTop
+    from patterns.models import PlacedBlock, Quilt
+
+MISSING = Phrase(
+    "The quilt has no such part: give it a width and a fabric letter, or take it out of this month."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """What every part is made with: the program, its top, its style, and the width of each letter's cloth."""
+
+    program: Program
+    quilt: Quilt
+    top: QuiltTop
+    style: Style
+    widths: Mapping[str, Fraction]  # usable inches of the narrowest cloth that stands for the letter
+
+    def width(self, letter: str) -> Fraction:
+        """Give the usable width to reckon a letter with."""
+        return self.widths.get(letter, self.style.usable_width)
+
+
+def make_part(part: InstallmentPart, bench: Bench, placed: Mapping[int, PlacedBlock]) -> PartWork:
+    """Work out one part.  ProgramError where the records of a block do not fit the quilt."""
+    kind = PartKind(part.kind)
+    if part.placed_block_id is not None:
+        return _block(placed[part.placed_block_id], bench)
+    return _OF_THE_TOP[kind](PartWork(kind=kind, name="", placed_block_id=None, place=None), bench)
+
+
+def _block(placed: PlacedBlock, bench: Bench) -> PartWork:
+    drawing = placed_drawing(placed)
+    style = replace(bench.style, overrides=placed.methods)
+    part = PartWork(
+        kind=PartKind.BLOCK,
+        name=placed.block.name,
+        placed_block_id=placed.pk,
+        place=(placed.row, placed.column),
+        drawing=drawing,
+    )
+    return _with_recipe(part, make(drawing, order=lambda: sewing_order(drawing), style=style))
+
+
+def _sashing(part: PartWork, bench: Bench) -> PartWork:
+    """Join the centre from finished blocks."""
+    top, border = bench.top, bench.quilt.border_width
+    drawing = Block(
+        name="quilt centre",
+        width=top.width - 2 * border,
+        height=top.height - 2 * border,
+        patches=laid_out(top.centre),
+    )
+    return _joined(replace(part, drawing=drawing), top.centre, bench)
+
+
+def _border(part: PartWork, bench: Bench) -> PartWork:
+    """Sew the border to the finished centre."""
+    if bench.top.border is None:
+        return replace(part, fault=MISSING)
+    return _joined(replace(part, drawing=bench.top.drawing), bench.top.border, bench)
+
+
+def _joined(part: PartWork, assembly: Assembly, bench: Bench) -> PartWork:
+    if part.drawing is None:  # pragma: no cover -- both callers give one
+        return part
+    return _with_recipe(part, make(part.drawing, order=lambda: assembly, style=bench.style))
+
+
+def _binding(part: PartWork, bench: Bench) -> PartWork:
+    letter, strip = bench.quilt.binding_letter, bench.quilt.binding_strip
+    if not letter or not strip:
+        return replace(part, fault=MISSING)
+    across = bench.width(letter)
+    tail = bench.program.binding_tail
+    plan = binding(bench.top.width, bench.top.height, strip=strip, usable_width=across, tail=tail)
+    piece = Piece(
+        id="", fabric=letter, width=strip, length=across, count=plan.strips, purpose="binding strips"
+    )
+    return _finished(part, plan, piece)
+
+
+def _backing(part: PartWork, bench: Bench) -> PartWork:
+    quilt, letter = bench.quilt, bench.quilt.backing_letter
+    if not letter:
+        return replace(part, fault=MISSING)
+    across = bench.width(letter)
+    plan = backing(
+        bench.top.width,
+        bench.top.height,
+        overage=quilt.backing_overage,
+        seam=quilt.backing_seam,
+        usable_width=across,
+    )
+    length, panels = up_to_eighth(plan.best.panel_length), plan.best.panels
+    piece = Piece(id="", fabric=letter, width=across, length=length, count=panels, purpose="backing panels")
+    return _finished(part, plan, piece)
+
+
+def _finished(part: PartWork, plan: Backing | Binding, piece: Piece) -> PartWork:
+    return replace(part, finishing=plan, pieces=(piece,))
+
+
+def _with_recipe(part: PartWork, made: Made) -> PartWork:
+    pieces = made.recipe.pieces if made.recipe else ()
+    return replace(part, recipe=made.recipe, proof=made.proof, fault=made.fault, pieces=pieces)
+
+
+_OF_THE_TOP: dict[PartKind, Callable[[PartWork, Bench], PartWork]] = {
+    PartKind.SASHING: _sashing,
+    PartKind.BORDER: _border,
+    PartKind.BINDING: _binding,
+    PartKind.BACKING: _backing,
+}
