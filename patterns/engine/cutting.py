@@ -65,7 +65,9 @@ def reconcile(recipe: Recipe) -> Reconciliation:
     used: Counter[str] = Counter()
     for unit in recipe.units:
         used.update({letter: unit.count * n for letter, n in Counter(unit.fabrics).items()})
-    fabrics = {letter: (made[letter], spare[letter], used[letter]) for letter in sorted({*made, *spare, *used})}
+    fabrics = {
+        letter: (made[letter], spare[letter], used[letter]) for letter in sorted({*made, *spare, *used})
+    }
     width, height = recipe.finished
     return Reconciliation(
         fabrics=fabrics,

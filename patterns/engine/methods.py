@@ -27,7 +27,16 @@ from patterns.engine.units import (
 )
 from patterns.engine.units.base import UNIT, Draft, HouseStyle, Job, Method, Style
 
-__all__ = ["METHODS", "HouseStyle", "NoMethod", "Style", "admitted_methods", "choose", "draft_unit", "unit_key"]
+__all__ = [
+    "METHODS",
+    "HouseStyle",
+    "NoMethod",
+    "Style",
+    "admitted_methods",
+    "choose",
+    "draft_unit",
+    "unit_key",
+]
 
 METHODS: tuple[Method, ...] = (
     *plain.METHODS,
@@ -98,7 +107,10 @@ def prove_unit(job: Job, method: Method) -> Proof:
     unit = job.unit
     drawing = {
         "grid": [write_number(unit.width), write_number(unit.height)],
-        "patches": [{"fabric": p.fabric, "points": [list(map(write_number, q)) for q in p.points]} for p in unit.patches],
+        "patches": [
+            {"fabric": p.fabric, "points": [list(map(write_number, q)) for q in p.points]}
+            for p in unit.patches
+        ],
     }
     return prove(unit_recipe(job, method.draft(job)).as_data(), drawing)
 
@@ -106,7 +118,8 @@ def prove_unit(job: Job, method: Method) -> Proof:
 def unit_recipe(job: Job, draft: Draft) -> Recipe:
     """Write the recipe of one unit."""
     pieces = tuple(
-        Piece(id=n.ref, fabric=n.fabric, width=n.width, length=n.length, count=n.count, then=n.then) for n in draft.needs
+        Piece(id=n.ref, fabric=n.fabric, width=n.width, length=n.length, count=n.count, then=n.then)
+        for n in draft.needs
     )
     step = Step(number=1, title=Phrase(""), words=(), check=None, operations=draft.operations)
     return Recipe(
@@ -136,4 +149,3 @@ def _plain_letters(unit: Unit) -> Unit:
     patches = tuple(Patch(names[p.fabric], p.points) for p in unit.patches)
     fabrics = tuple(names[letter] for letter in unit.fabrics)
     return replace(unit, id="", name="", fabrics=fabrics, patches=patches)
-

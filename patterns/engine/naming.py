@@ -80,7 +80,9 @@ def renamed(
     if "gives" in row:
         row["gives"] = _gives(row["gives"], name)
     if row["op"] == "rows":
-        row["rows"] = [[[name(ref), (turn + (ref in turned)) % 4] for ref, turn in cells] for cells in row["rows"]]
+        row["rows"] = [
+            [[name(ref), (turn + (ref in turned)) % 4] for ref, turn in cells] for cells in row["rows"]
+        ]
     if row["op"] == "lay":
         row["parts"] = [[name(ref), (turn + (ref in turned)) % 4, at] for ref, turn, at in row["parts"]]
     if row["op"] == "stack":
@@ -102,5 +104,7 @@ def _gives(gives: Any, name: Callable[[str], str]) -> Any:
 
 def renamed_words(words: Phrase, names: Mapping[str, str]) -> Phrase:
     """Give the names in a sentence their new form; `names` also reads names local to a unit."""
-    facts: dict[str, Fact] = {key: names.get(fact, fact) if isinstance(fact, str) else fact for key, fact in words.facts.items()}
+    facts: dict[str, Fact] = {
+        key: names.get(fact, fact) if isinstance(fact, str) else fact for key, fact in words.facts.items()
+    }
     return replace(words, facts=facts)

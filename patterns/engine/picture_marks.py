@@ -66,7 +66,13 @@ def joint(edge: Edge, allowance: Number) -> list[Mark]:
     square = dot(edge.along, edge.along)
     seam = edge.line.moved(-allowance)
     foot = (seam.normal[0] * seam.level / square, seam.normal[1] * seam.level / square)
-    return [Mark(MarkKind.SEAM, plus(foot, edge.along, edge.start / square), plus(foot, edge.along, edge.end / square))]
+    return [
+        Mark(
+            MarkKind.SEAM,
+            plus(foot, edge.along, edge.start / square),
+            plus(foot, edge.along, edge.end / square),
+        )
+    ]
 
 
 def press_arrows(work: Work, *, away: bool, darker: Callable[[tuple[str, ...]], str]) -> list[Mark]:

@@ -76,7 +76,10 @@ def _facets(work: Work, shift: Point = (Fraction(0), Fraction(0))) -> tuple[Face
 
 
 def _picture(
-    facets: tuple[Facet, ...], marks: Iterable[Mark], caption: Phrase, size: tuple[Number, Number] | None = None
+    facets: tuple[Facet, ...],
+    marks: Iterable[Mark],
+    caption: Phrase,
+    size: tuple[Number, Number] | None = None,
 ) -> Picture:
     """Round everything to a thousandth of an inch: a picture needs no roots."""
     plain = tuple(replace(f, points=tuple(map(_plain, f.points))) for f in facets)
@@ -91,7 +94,9 @@ def _plain(spot: Point) -> Point:
 
 def _cut(table: Table, operation: Mapping[str, Any]) -> Picture:
     work = table.stock[operation["of"]][0]
-    return _picture(_facets(work), diagonals(work, twice=operation["along"] == "both diagonals"), Phrase("Cut apart."))
+    return _picture(
+        _facets(work), diagonals(work, twice=operation["along"] == "both diagonals"), Phrase("Cut apart.")
+    )
 
 
 def _across(table: Table, operation: Mapping[str, Any]) -> Picture:
@@ -117,7 +122,9 @@ def _join(table: Table, operation: Mapping[str, Any]) -> Picture:
     laid = second.moved(motion_onto(first, second, edges, operation, table.allowance), second.box)
     gap = bordered(edges[0], 3 * table.allowance)
     facets = (*_facets(first), *_facets(laid, gap))
-    return _picture(facets, joint(edges[0], table.allowance), Phrase("Lay right sides together along this edge and sew."))
+    return _picture(
+        facets, joint(edges[0], table.allowance), Phrase("Lay right sides together along this edge and sew.")
+    )
 
 
 def _rows(table: Table, operation: Mapping[str, Any]) -> Picture:
@@ -146,7 +153,9 @@ def _ease(table: Table, operation: Mapping[str, Any]) -> Picture:
 
 
 def _shape(table: Table, operation: Mapping[str, Any]) -> Picture:
-    return _picture(_facets(table.stock[operation["of"]][0]), (), Phrase("A setting triangle, a little large."))
+    return _picture(
+        _facets(table.stock[operation["of"]][0]), (), Phrase("A setting triangle, a little large.")
+    )
 
 
 def _lay(table: Table, operation: Mapping[str, Any]) -> Picture:

@@ -124,7 +124,12 @@ def _given(ref: str, block: Mapping[str, Any], table: Table) -> Work:
     seam = table.allowance
     width, height = point(block["size"])
     facets = tuple(
-        Facet(row["fabric"], tidy(tuple((x + seam, y + seam) for x, y in polygon(row["points"]))), ref)
+        Facet(
+            row["fabric"],
+            tidy(tuple((x + seam, y + seam) for x, y in polygon(row["points"]))),
+            ref,
+            inner=True,
+        )
         for row in block["patches"]
     )
     return Work(facets, (width + 2 * seam, height + 2 * seam), solid=True)

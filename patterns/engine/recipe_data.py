@@ -29,7 +29,9 @@ def recipe_as_answer(recipe: Recipe, proof: Proof, say: Callable[[Phrase], str])
         "units": _units(recipe),
         "pieces": [_piece(piece) for piece in recipe.pieces],
         "steps": [_step(step, say) for step in recipe.steps],
-        "spares": [{"count": s.count, "fabrics": list(s.fabrics), "size": _sizes(s.size)} for s in recipe.spares],
+        "spares": [
+            {"count": s.count, "fabrics": list(s.fabrics), "size": _sizes(s.size)} for s in recipe.spares
+        ],
     }
 
 
@@ -48,7 +50,10 @@ def _units(recipe: Recipe) -> list[dict[str, Any]]:
         counts[_unit_key(row)] += row.count
     names = ("kind", "fabrics", "finished", "trim_to", "method", "hand")
     return [
-        {"count": count, **{name: list(v) if isinstance(v, tuple) else v for name, v in zip(names, key, strict=True)}}
+        {
+            "count": count,
+            **{name: list(v) if isinstance(v, tuple) else v for name, v in zip(names, key, strict=True)},
+        }
         for key, count in counts.items()
     ]
 

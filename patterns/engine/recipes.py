@@ -77,7 +77,9 @@ class _Writing:
             title=TITLES[unit.kind],
             words=(intro, *(renamed_words(words, names) for words in draft.words)),
             check=None if unit.id in self.slanted else self._unfinished(unit),
-            operations=tuple(renamed(operation, lambda ref: _own(unit, ref)) for operation in draft.operations),
+            operations=tuple(
+                renamed(operation, lambda ref: _own(unit, ref)) for operation in draft.operations
+            ),
         )
 
     def _row(self, unit: Unit, make: int, method: str) -> UnitRow:
@@ -128,7 +130,14 @@ class _Writing:
     def _laid(self, part: Rows, make: int) -> dict[str, Any]:
         parts = [[placed.part, placed.turn, pair(*placed.at)] for row in part.rows for placed in row]
         size = {"width": text(part.width), "height": text(part.height)}
-        return {"op": "lay", "times": make, "parts": parts, **size, "seam": text(self.style.seam), "gives": part.id}
+        return {
+            "op": "lay",
+            "times": make,
+            "parts": parts,
+            **size,
+            "seam": text(self.style.seam),
+            "gives": part.id,
+        }
 
 
 def write_recipe(

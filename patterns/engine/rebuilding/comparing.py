@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from patterns.engine.rebuilding.faults import Rule, SewingFault
-from patterns.engine.rebuilding.plane import Polygon, clip_to_rectangle, inside, middle, tidy
+from patterns.engine.rebuilding.plane import Polygon, inside, middle, tidy
 from patterns.engine.rebuilding.reading import Data, number, point, polygon
-from patterns.engine.rebuilding.trimming import inner_looks
+from patterns.engine.rebuilding.trimming import inner_facets, inner_looks
 from patterns.engine.rebuilding.works import Facet, Work, same
 from patterns.engine.surds import Number
 
@@ -27,7 +27,9 @@ class Finding:
 
 def finding(step: int, fault: SewingFault) -> Finding:
     """Give a fault the step it happened in."""
-    return Finding(step=step, piece=fault.where, expected=fault.expected, found=fault.found, rule=fault.rule.value)
+    return Finding(
+        step=step, piece=fault.where, expected=fault.expected, found=fault.found, rule=fault.rule.value
+    )
 
 
 def compare(whole: Work, data: Data, drawing: Data, allowance: Number) -> tuple[int, int, list[Finding]]:
@@ -47,7 +49,11 @@ def compare(whole: Work, data: Data, drawing: Data, allowance: Number) -> tuple[
     ]
     right = len(expected) - len(findings)
     if not findings and len(sewn) != len(expected):
-        findings.append(Finding(step=0, piece="", expected=str(len(expected)), found=str(len(sewn)), rule=Rule.PATCH.value))
+        findings.append(
+            Finding(
+                step=0, piece="", expected=str(len(expected)), found=str(len(sewn)), rule=Rule.PATCH.value
+            )
+        )
     return len(expected), right, findings
 
 
@@ -59,9 +65,9 @@ def scaled(points: object, drawing: Data, finished: tuple[Number, Number]) -> Po
 
 
 def _inner(whole: Work, finished: tuple[Number, Number], allowance: Number) -> list[tuple[Facet, Polygon]]:
-    shifted = [(f, tuple((x - allowance, y - allowance) for x, y in f.points)) for f in whole.facets]
-    clipped = [(f, clip_to_rectangle(points, (allowance * 0, allowance * 0), finished)) for f, points in shifted]
-    return [(f, tidy(points)) for f, points in clipped if points]
+    corners = ((allowance, allowance), (finished[0] + allowance, finished[1] + allowance))
+    clipped = inner_facets(whole.facets, corners)
+    return [(f, tidy(tuple((x - allowance, y - allowance) for x, y in f.points))) for f in clipped]
 
 
 def _patch_finding(letter: str, shape: Polygon, sewn: list[tuple[Facet, Polygon]]) -> Finding:
@@ -100,7 +106,9 @@ def _described(work: Work, row: Data, made_in: Mapping[str, int], allowance: Num
     letters = sorted(f.letter for f in work.facets)
     found = (letters, tuple(map(str, work.box)))
     expected = (sorted(row["fabrics"]), tuple(str(number(n)) for n in row["size"]))
-    if found == expected and ("patches" not in row or inner_looks(work.facets, work.box, allowance) == _drawn(row, allowance)):
+    if found == expected and (
+        "patches" not in row or inner_looks(work.facets, work.box, allowance) == _drawn(row, allowance)
+    ):
         return []
     return [_spare(made_in, row["ref"], _words(expected), _words(found), Rule.SPARE)]
 
@@ -108,7 +116,9 @@ def _described(work: Work, row: Data, made_in: Mapping[str, int], allowance: Num
 def _drawn(row: Data, allowance: Number) -> frozenset[tuple[str, Polygon]]:
     """Give a spare's patches, finished inches, in the frame of the trimmed unit."""
     drawn = ((patch["fabric"], polygon(patch["points"])) for patch in row["patches"])
-    return frozenset((f, tidy(tuple((x + allowance, y + allowance) for x, y in points))) for f, points in drawn)
+    return frozenset(
+        (f, tidy(tuple((x + allowance, y + allowance) for x, y in points))) for f, points in drawn
+    )
 
 
 def _words(described: tuple[list[str], tuple[str, ...]]) -> str:

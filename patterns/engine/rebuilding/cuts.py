@@ -42,7 +42,9 @@ def cut_diagonally(work: Work, operation: Data) -> tuple[Work, int]:
     """Cut a square along its diagonals; give one part and how many alike there are."""
     width, height = work.box
     if not (work.solid and same(width, height)):
-        raise SewingFault(Rule.CORNER, where=operation["of"], expected="a square", found=f"{width} x {height}")
+        raise SewingFault(
+            Rule.CORNER, where=operation["of"], expected="a square", found=f"{width} x {height}"
+        )
     lines = [line_through(work.place(a), work.place(b)) for a, b in DIAGONALS[operation["along"]]]
     kept = [region.keep(work.facets) for region in regions(lines)]
     parts = [first_turn(settle(facets)) for facets in kept if facets]

@@ -7,7 +7,16 @@ from fractions import Fraction
 from math import isqrt
 
 from patterns.engine.rebuilding.faults import Rule, SewingFault
-from patterns.engine.rebuilding.plane import ZERO, Point, Polygon, clip_to_rectangle, dot, minus, rectangle, tidy
+from patterns.engine.rebuilding.plane import (
+    ZERO,
+    Point,
+    Polygon,
+    clip_to_rectangle,
+    dot,
+    minus,
+    rectangle,
+    tidy,
+)
 from patterns.engine.rebuilding.reading import Data, number, polygon
 from patterns.engine.rebuilding.works import Facet, Work
 from patterns.engine.surds import Number, ceiling, sign
@@ -54,7 +63,7 @@ def ease_unit(work: Work, ideal: Data, allowance: Number, *, where: str) -> tupl
     for letter, points in patches:
         facet, distance = _nearest(letter, points, found, where)
         worst = max(worst, distance)
-        facets.append(replace(facet, points=points))
+        facets.append(replace(facet, points=points, inner=True))
     if len(found) != len(patches):
         raise SewingFault(Rule.PATCH, where=where, expected=str(len(patches)), found=str(len(found)))
     off = inches_of(worst)
@@ -71,7 +80,9 @@ def _shifted(points: Polygon, allowance: Number) -> Polygon:
     return tidy(tuple((x + allowance, y + allowance) for x, y in points))
 
 
-def _nearest(letter: str, points: Polygon, found: list[tuple[Facet, Polygon]], where: str) -> tuple[Facet, Number]:
+def _nearest(
+    letter: str, points: Polygon, found: list[tuple[Facet, Polygon]], where: str
+) -> tuple[Facet, Number]:
     """Give the facet of the letter that lies nearest, and the square of its worst corner's distance."""
     distances = [(f, _apart(points, shape)) for f, shape in found if f.letter == letter]
     if not distances:

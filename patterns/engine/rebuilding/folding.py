@@ -46,7 +46,9 @@ class Layers:
 
 def lay(operation: Data, base: Work, tops: list[Work], allowance: Number) -> Layers:
     """Lay the tops face down on corners of the base; all lines run from place to place."""
-    faces = [mirrored(top.turned(int(row.get("turn", 0)))) for top, row in zip(tops, operation["top"], strict=True)]
+    faces = [
+        mirrored(top.turned(int(row.get("turn", 0)))) for top, row in zip(tops, operation["top"], strict=True)
+    ]
     corners = [corner_of(base, f, row["corner"]) for f, row in zip(faces, operation["top"], strict=True)]
     facets = tuple(
         Facet(f.letter, tuple(plus(p, corner) for p in f.points), f.piece, f.step)

@@ -83,8 +83,12 @@ def join(first: Work, second: Work, operation: Data, allowance: Number) -> Work:
     """Join two works; the second is turned, never mirrored."""
     _check_seam(operation, allowance)
     a, b = edge_facing(first, point(operation["a_edge"])), edge_facing(second, point(operation["b_edge"]))
-    if operation.get("flush", True) and not same((a.end - a.start) * length(b.along), (b.end - b.start) * length(a.along)):
-        raise SewingFault(Rule.EDGES, where=operation["b"], expected=str(a.end - a.start), found=str(b.end - b.start))
+    if operation.get("flush", True) and not same(
+        (a.end - a.start) * length(b.along), (b.end - b.start) * length(a.along)
+    ):
+        raise SewingFault(
+            Rule.EDGES, where=operation["b"], expected=str(a.end - a.start), found=str(b.end - b.start)
+        )
     for edge, work in ((a, first), (b, second)):
         beyond = total_area(clip_facets(work.facets, edge.line.reversed()))
         if sign(beyond - allowance * allowance) > 0:
@@ -104,7 +108,9 @@ def _opened(first: Work, second: Work, edges: tuple[Edge, Edge], operation: Data
     laid = second.moved(motion_onto(first, second, edges, operation, allowance), second.box)
     facets = clip_facets(first.facets, seam) + clip_facets(laid.facets, seam.reversed())
     on_seam = plus(_on(a, a.start), a.line.normal, -allowance / length(a.line.normal))
-    return Work(facets, first.box, solid=False, seams={**first.seams, operation["name"]: Seam(on_seam, a.along)})
+    return Work(
+        facets, first.box, solid=False, seams={**first.seams, operation["name"]: Seam(on_seam, a.along)}
+    )
 
 
 def motion_onto(
@@ -160,12 +166,13 @@ def _strung(works: list[Work], allowance: Number, *, axis: int) -> Work:
     facets: list[Facet] = []
     for i, work in enumerate(works):
         shift = Motion(Fraction(1), ZERO, (normal[0] * start, normal[1] * start))
-        kept = work.moved(shift, work.box).facets
+        laid = work.moved(shift, work.box).facets
+        kept = tuple(f for f in laid if not f.inner)
         if i:
             kept = clip_facets(kept, Line(normal, start + allowance).reversed())
         if i < len(works) - 1:
             kept = clip_facets(kept, Line(normal, start + work.box[axis] - allowance))
-        facets += kept
+        facets += [*kept, *(f for f in laid if f.inner)]
         start = start + work.box[axis] - 2 * allowance
     box = list(works[0].box)
     box[axis] = start + 2 * allowance

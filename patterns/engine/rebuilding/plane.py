@@ -45,6 +45,8 @@ class Motion:
     def apply(self, point: Point) -> Point:
         """Move a point."""
         x, y = point
+        if self.sin == 0 and self.cos == 1:
+            return (x + self.shift[0], y + self.shift[1])
         return (self.cos * x - self.sin * y + self.shift[0], self.sin * x + self.cos * y + self.shift[1])
 
     def turned(self, vector: Point) -> Point:

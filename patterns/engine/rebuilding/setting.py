@@ -46,9 +46,11 @@ def shape(work: Work, operation: Data, allowance: Number) -> Work:
     motion = replace(turn, shift=minus(spots[1], turn.apply(spots[0])))
     laid = tuple(map(motion.apply, raw))
     if not all(inside(laid, p) for p in needed):
-        raise SewingFault(Rule.COVER, where=operation["of"], expected="the triangle with its seams", found="too small")
+        raise SewingFault(
+            Rule.COVER, where=operation["of"], expected="the triangle with its seams", found="too small"
+        )
     points = tuple((x + allowance, y + allowance) for x, y in outline)
-    return Work((replace(work.facets[0], points=points),), box)
+    return Work((replace(work.facets[0], points=points, inner=True),), box)
 
 
 def _offset(outline: Polygon, distance: Number) -> Polygon:
@@ -95,7 +97,7 @@ def lay_parts(parts: list[tuple[Work, Point]], operation: Data, allowance: Numbe
     facets: list[Facet] = []
     for work, at in parts:
         inner = _finished(work, allowance)
-        facets += [replace(f, points=tuple(plus(p, at) for p in f.points)) for f in inner]
+        facets += [replace(f, points=tuple(plus(p, at) for p in f.points), inner=True) for f in inner]
     return Work(tuple(facets), box)
 
 
@@ -116,4 +118,3 @@ def turned_whole(work: Work, place: Data, finished: Point, allowance: Number) ->
     turn = Motion(cos, sin, (allowance * 0, allowance * 0))
     shift = minus(plus(at, corner), turn.apply(corner))
     return work.moved(replace(turn, shift=shift), (finished[0] + 2 * allowance, finished[1] + 2 * allowance))
-

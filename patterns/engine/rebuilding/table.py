@@ -36,7 +36,7 @@ class Table:
         if count < 1:
             raise SewingFault(Rule.COUNT, where=ref, expected="1", found=str(count))
         there, number = self.stock.get(ref, (work, 0))
-        if self._looks(there) != self._looks(work):
+        if there is not work and self._looks(there) != self._looks(work):
             raise SewingFault(Rule.ALIKE, where=ref)
         self.stock[ref] = (there, number + count)
         self.made[ref] += count
@@ -53,7 +53,9 @@ class Table:
         if ref not in self.stock:
             raise SewingFault(Rule.COUNT, where=ref, expected=str(count), found="0")
         if self.to_cut.get(ref, then if ref in self.to_cut else "") != then:
-            raise SewingFault(Rule.THEN, where=ref, expected=self.to_cut[ref] or "whole", found=then or "whole")
+            raise SewingFault(
+                Rule.THEN, where=ref, expected=self.to_cut[ref] or "whole", found=then or "whole"
+            )
         work, number = self.stock[ref]
         if number < count or count < 1:
             raise SewingFault(Rule.COUNT, where=ref, expected=str(count), found=str(number))
@@ -94,7 +96,12 @@ def _stack(table: Table, operation: Data, times: int) -> None:
     tops = [table.take(row["ref"], times) for row in operation["top"]]
     parts, loose = open_all(lay(operation, base, tops, table.allowance), operation["seam"])
     if loose != int(operation.get("loose", 0)):
-        raise SewingFault(Rule.OPEN, where=operation["base"], expected=f"{operation.get('loose', 0)} loose", found=f"{loose} loose")
+        raise SewingFault(
+            Rule.OPEN,
+            where=operation["base"],
+            expected=f"{operation.get('loose', 0)} loose",
+            found=f"{loose} loose",
+        )
     left = list(parts)
     for row in operation["gives"]:
         for part in _named(left, row["at"], base):
@@ -102,7 +109,9 @@ def _stack(table: Table, operation: Data, times: int) -> None:
             work = table.finish(_alike(part.work, row, table), row.get("trim"), row["id"])
             table.put(row["id"], work.stamped(table.step), times)
     if left:
-        raise SewingFault(Rule.COUNT, where=operation["base"], expected=str(len(parts) - len(left)), found=str(len(parts)))
+        raise SewingFault(
+            Rule.COUNT, where=operation["base"], expected=str(len(parts) - len(left)), found=str(len(parts))
+        )
 
 
 def _named(parts: list[Opened], place: str, base: Work) -> list[Opened]:
@@ -132,7 +141,9 @@ def _join(table: Table, operation: Data, times: int) -> None:
 
 
 def _rows(table: Table, operation: Data, times: int) -> None:
-    rows = [[(table.take(ref, times).turned(int(turn)), ref) for ref, turn in row] for row in operation["rows"]]
+    rows = [
+        [(table.take(ref, times).turned(int(turn)), ref) for ref, turn in row] for row in operation["rows"]
+    ]
     work = join_rows(rows, operation, table.allowance)
     table.put(operation["gives"], work.stamped(table.step), times)
 

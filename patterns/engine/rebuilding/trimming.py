@@ -50,11 +50,15 @@ def trim(work: Work, how: Data, allowance: Number, *, where: str) -> Work:
 def _measured(work: Work, box: tuple[Number, Number], where: str) -> Work:
     """Take a work that should already measure its size: nothing may be missing or stick out."""
     if not (same(work.box[0], box[0]) and same(work.box[1], box[1])):
-        raise SewingFault(Rule.EXACT, where=where, expected=f"{box[0]} x {box[1]}", found=f"{work.box[0]} x {work.box[1]}")
+        raise SewingFault(
+            Rule.EXACT, where=where, expected=f"{box[0]} x {box[1]}", found=f"{work.box[0]} x {work.box[1]}"
+        )
     whole = total_area(work.facets)
     trimmed = _covered(work, box, where)
     if not same(whole, total_area(trimmed.facets)):
-        raise SewingFault(Rule.EXACT, where=where, expected=f"{box[0]} x {box[1]}", found="fabric beyond the edge")
+        raise SewingFault(
+            Rule.EXACT, where=where, expected=f"{box[0]} x {box[1]}", found="fabric beyond the edge"
+        )
     return trimmed
 
 
@@ -136,8 +140,8 @@ def inner_looks(
 
 
 def inner_facets(facets: tuple[Facet, ...], corners: tuple[Point, Point]) -> tuple[Facet, ...]:
-    """Clip facets to an upright rectangle."""
-    clipped = ((f, clip_to_rectangle(f.points, *corners)) for f in facets)
+    """Clip facets to an upright rectangle, the finished edges of their part."""
+    clipped = ((f, f.points if f.inner else clip_to_rectangle(f.points, *corners)) for f in facets)
     return tuple(replace(f, points=points) for f, points in clipped if points)
 
 
@@ -155,7 +159,9 @@ def _free_play(
         reach = max(dot(normal, corner) for corner in rectangle(*box))
         room, speed = dot(normal, end) - reach, dot(normal, along)
         if sign(speed) == 0 and sign(room) < 0:
-            raise SewingFault(Rule.COVER, where=where, expected=f"{box[0]} x {box[1]}", found="too small to trim")
+            raise SewingFault(
+                Rule.COVER, where=where, expected=f"{box[0]} x {box[1]}", found="too small to trim"
+            )
         if sign(speed):
             (highs if sign(speed) < 0 else lows).append(-room / speed)
     if sign(min(highs) - max(lows)) < 0:

@@ -38,12 +38,16 @@ PLACES = {
 
 @dataclass(frozen=True, slots=True)
 class Facet:
-    """What is seen of one cut piece; `step` is the one that finished its unit, 0 before any."""
+    """What is seen of one cut piece; `step` is the one that finished its unit, 0 before any.
+
+    `inner` facets lie within the finished edges of their part for good: no later seam reaches them.
+    """
 
     letter: str
     points: Polygon
     piece: str
     step: int = 0
+    inner: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -116,9 +116,17 @@ def mirror_turns(fabrics: tuple[str, ...]) -> int | None:
 def _words(job: Job) -> tuple[Phrase, ...]:
     size = half_square_size(job)
     return (
-        Phrase("Draw one diagonal on the wrong side of half of the squares. Sew {seam} from it, on both sides, and cut on it.", {"seam": job.seam}),
-        Phrase("Press toward fabric {fabric}. Trim to {size}.", {"fabric": job.style.darker(job.unit.fabrics), "size": (size, size)}),
-        Phrase("Lay two on each other, right sides together, seams nested and unlike fabrics facing. Draw the other diagonal; sew on both sides, cut on it."),
+        Phrase(
+            "Draw one diagonal on the wrong side of half of the squares. Sew {seam} from it, on both sides, and cut on it.",
+            {"seam": job.seam},
+        ),
+        Phrase(
+            "Press toward fabric {fabric}. Trim to {size}.",
+            {"fabric": job.style.darker(job.unit.fabrics), "size": (size, size)},
+        ),
+        Phrase(
+            "Lay two on each other, right sides together, seams nested and unlike fabrics facing. Draw the other diagonal; sew on both sides, cut on it."
+        ),
         MAKE_ONE,
         Phrase("Press to one side."),
         trim_words(job),
@@ -130,5 +138,7 @@ def _own_mirror(job: Job) -> bool:
 
 
 METHODS = (
-    Method(name="from two half-square triangles", kind=UnitKind.QUARTER_SQUARE, admits=_own_mirror, draft=crossed),
+    Method(
+        name="from two half-square triangles", kind=UnitKind.QUARTER_SQUARE, admits=_own_mirror, draft=crossed
+    ),
 )

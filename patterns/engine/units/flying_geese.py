@@ -34,24 +34,53 @@ def single(job: Job) -> Draft:
     goose, left, right = job.unit.fabrics
     large, small = job.quarter_square(job.unit.width), job.half_square(job.unit.height)
     count = share(job.make, 4)
-    needs = [Need(ref="p1", fabric=goose, width=large, length=large, count=count, then="cut twice diagonally", purpose=PURPOSE)]
+    needs = [
+        Need(
+            ref="p1",
+            fabric=goose,
+            width=large,
+            length=large,
+            count=count,
+            then="cut twice diagonally",
+            purpose=PURPOSE,
+        )
+    ]
     operations = [{"op": "cut", "of": "p1", "times": count, "along": "both diagonals", "gives": "goose"}]
     spares = list(triangle_spare("goose", 4 * count - job.make, goose, (large / TWO, large)))
     wings = {left: 2 * job.make} if left == right else {left: job.make, right: job.make}
     for i, (letter, number) in enumerate(wings.items()):
         cut = share(number, 2)
-        piece = Need(ref=f"p{i + 2}", fabric=letter, width=small, length=small, count=cut, then="cut once diagonally", purpose=PURPOSE)
+        piece = Need(
+            ref=f"p{i + 2}",
+            fabric=letter,
+            width=small,
+            length=small,
+            count=cut,
+            then="cut once diagonally",
+            purpose=PURPOSE,
+        )
         needs.append(piece)
-        operations.append({"op": "cut", "of": piece.ref, "times": cut, "along": "one diagonal", "gives": f"wing {letter}"})
+        operations.append(
+            {"op": "cut", "of": piece.ref, "times": cut, "along": "one diagonal", "gives": f"wing {letter}"}
+        )
         spares += triangle_spare(f"wing {letter}", 2 * cut - number, letter, (small, small))
     operations += _wings(job, f"wing {left}", f"wing {right}")
-    return Draft(needs=tuple(needs), operations=tuple(operations), words=_single_words(job), spares=tuple(spares))
+    return Draft(
+        needs=tuple(needs), operations=tuple(operations), words=_single_words(job), spares=tuple(spares)
+    )
 
 
 def _wings(job: Job, left: str, right: str) -> list[dict[str, Any]]:
     """Join the wings, sharp ends matched at the goose's base; they reach past its point."""
     common = {"op": "join", "times": job.make, "b_edge": pair(1, 1), "flush": False, "seam": text(job.seam)}
-    first = {"a": "goose", "b": left, "a_edge": pair(1, -1), "match": "end", "name": "s1", "gives": {"id": "half"}}
+    first = {
+        "a": "goose",
+        "b": left,
+        "a_edge": pair(1, -1),
+        "match": "end",
+        "name": "s1",
+        "gives": {"id": "half"},
+    }
     second = {"a": "half", "b": right, "a_edge": pair(1, 1), "match": "start", "name": "s2"}
     return [{**common, **first}, {**common, **second, "gives": {"id": UNIT, "trim": _trim(job)}}]
 
@@ -65,7 +94,9 @@ def _trim(job: Job) -> dict[str, Any]:
 def _single_words(job: Job) -> tuple[Phrase, ...]:
     return (
         Phrase("Cut the squares apart as the cutting table says."),
-        Phrase("Sew a small triangle to one short side of each large one, matched at the lower corner. Press away from the large one."),
+        Phrase(
+            "Sew a small triangle to one short side of each large one, matched at the lower corner. Press away from the large one."
+        ),
         MAKE_ONE,
         Phrase("Sew a second small triangle to the other short side; press the same way."),
         _trim_words(job),
@@ -73,7 +104,10 @@ def _single_words(job: Job) -> tuple[Phrase, ...]:
 
 
 def _trim_words(job: Job) -> Phrase:
-    return Phrase("Trim to {size}, the point {seam} below the middle of the upper edge.", {"size": job.unfinished, "seam": job.seam})
+    return Phrase(
+        "Trim to {size}, the point {seam} below the middle of the upper edge.",
+        {"size": job.unfinished, "seam": job.seam},
+    )
 
 
 def stitch_and_flip(job: Job) -> Draft:
@@ -84,7 +118,9 @@ def stitch_and_flip(job: Job) -> Draft:
     wings = {left: 2 * job.make} if left == right else {left: job.make, right: job.make}
     refs = {letter: f"p{i + 2}" for i, letter in enumerate(wings)}
     for letter, count in wings.items():
-        needs.append(Need(ref=refs[letter], fabric=letter, width=height, length=height, count=count, purpose=PURPOSE))
+        needs.append(
+            Need(ref=refs[letter], fabric=letter, width=height, length=height, count=count, purpose=PURPOSE)
+        )
     exact = {"id": UNIT, "trim": job.trim({"how": "exact"})}
     operations = (
         flip(job, base="p1", top=refs[left], corner="top left", gives={"id": "half"}),
@@ -92,10 +128,15 @@ def stitch_and_flip(job: Job) -> Draft:
     )
     words = (
         Phrase("Draw one diagonal on the wrong side of each small square."),
-        Phrase("Lay a square on the upper left corner of each {piece}, right sides together. Sew on the line.", {"piece": "p1"}),
+        Phrase(
+            "Lay a square on the upper left corner of each {piece}, right sides together. Sew on the line.",
+            {"piece": "p1"},
+        ),
         MAKE_ONE,
         Phrase("Cut {seam} beyond the seam; press the corner open.", {"seam": job.seam}),
-        Phrase("Do the same at the upper right corner. The unit should measure {size}.", {"size": job.unfinished}),
+        Phrase(
+            "Do the same at the upper right corner. The unit should measure {size}.", {"size": job.unfinished}
+        ),
     )
     return Draft(needs=tuple(needs), operations=operations, words=words)
 
@@ -114,7 +155,10 @@ def four_at_a_time(job: Job) -> Draft:
         Need(ref="p2", fabric=wing, width=small, length=small, count=4 * sets, purpose=PURPOSE),
     )
     return Draft(
-        needs=needs, operations=_hearts(job, sets), words=_four_words(job), spares=job.spare(4 * sets - job.make)
+        needs=needs,
+        operations=_hearts(job, sets),
+        words=_four_words(job),
+        spares=job.spare(4 * sets - job.make),
     )
 
 
@@ -149,7 +193,9 @@ def _four_words(job: Job) -> tuple[Phrase, ...]:
             "Sew {seam} from the line, on both sides; cut on the line; press the small triangles open.",
             {"piece": "p1", "seam": job.seam},
         ),
-        Phrase("Lay one more on the corner that is left, the line between the small triangles. Sew on both sides, cut, press open."),
+        Phrase(
+            "Lay one more on the corner that is left, the line between the small triangles. Sew on both sides, cut, press open."
+        ),
         MAKE_ONE,
         _trim_words(job),
     )

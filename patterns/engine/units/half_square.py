@@ -60,13 +60,22 @@ def two_at_a_time(job: Job) -> Draft:
         Phrase("Cut on the line."),
         *finish_words(job),
     )
-    return Draft(needs=squares(job, size, pairs), operations=(operation,), words=words, spares=job.spare(2 * pairs - job.make))
+    return Draft(
+        needs=squares(job, size, pairs),
+        operations=(operation,),
+        words=words,
+        spares=job.spare(2 * pairs - job.make),
+    )
 
 
 def eight_at_a_time(job: Job) -> Draft:
     """Sew both sides of both diagonals, cut them and both middles: eight units from a pair of squares."""
     pairs = share(job.make, 8)
-    size = 2 * job.half_square(job.unit.width) if job.style.house is HouseStyle.OVERSIZED else job.up(2 * exact(job))
+    size = (
+        2 * job.half_square(job.unit.width)
+        if job.style.house is HouseStyle.OVERSIZED
+        else job.up(2 * exact(job))
+    )
     seams = both_sides(FALLING, text(job.seam)) + both_sides(RISING, text(job.seam))
     middles = [("top middle", "bottom middle"), ("left middle", "right middle")]
     operation = stack(job, pairs, sew=seams, cut=[line(ends) for ends in (FALLING, RISING, *middles)])
@@ -80,7 +89,12 @@ def eight_at_a_time(job: Job) -> Draft:
         Phrase("Cut through both middles, then on both lines; pull out the few stitches at the tips."),
         *finish_words(job),
     )
-    return Draft(needs=squares(job, size, pairs), operations=(operation,), words=words, spares=job.spare(8 * pairs - job.make))
+    return Draft(
+        needs=squares(job, size, pairs),
+        operations=(operation,),
+        words=words,
+        spares=job.spare(8 * pairs - job.make),
+    )
 
 
 def exact(job: Job) -> Number:

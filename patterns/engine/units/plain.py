@@ -24,7 +24,9 @@ class Plain:
     warnings: tuple[Phrase, ...] = ()
 
 
-def rectangle(job: Job, fabric: str, *, width: Number, height: Number, count: int, purpose: str = "") -> Plain:
+def rectangle(
+    job: Job, fabric: str, *, width: Number, height: Number, count: int, purpose: str = ""
+) -> Plain:
     """Ask for rectangles of a finished size; one off the cutting step is cut to the nearest mark and eased."""
     sizes = (width + 2 * job.seam, height + 2 * job.seam)
     cut = [nearest(size, job.style.step) for size in sizes]
@@ -33,9 +35,18 @@ def rectangle(job: Job, fabric: str, *, width: Number, height: Number, count: in
     if all(on_step(size, job.style.step) for size in sizes):
         return Plain(need=need, ref=ref)
     eased = f"{ref} eased"
-    operation = {"op": "ease", "of": ref, "times": count, "width": text(width), "height": text(height), "gives": eased}
+    operation = {
+        "op": "ease",
+        "of": ref,
+        "times": count,
+        "width": text(width),
+        "height": text(height),
+        "gives": eased,
+    }
     facts = {"size": sizes, "cut": (cut[0], cut[1])}
-    warning = Phrase("A piece should be cut {size}, which is not on the cutting step: it is cut {cut} and eased.", facts)
+    warning = Phrase(
+        "A piece should be cut {size}, which is not on the cutting step: it is cut {cut} and eased.", facts
+    )
     return Plain(need=need, ref=eased, operations=(operation,), warnings=(warning,))
 
 
@@ -61,7 +72,19 @@ def cut_one(job: Job) -> Draft:
     plain = rectangle(job, job.unit.fabrics[0], **size, count=job.make, purpose=purpose)
     need, operations = plain.need, plain.operations
     if not operations:
-        return Draft(needs=(Need(ref=UNIT, fabric=need.fabric, width=need.width, length=need.length, count=need.count, purpose=purpose),), operations=())
+        return Draft(
+            needs=(
+                Need(
+                    ref=UNIT,
+                    fabric=need.fabric,
+                    width=need.width,
+                    length=need.length,
+                    count=need.count,
+                    purpose=purpose,
+                ),
+            ),
+            operations=(),
+        )
     return Draft(needs=(need,), operations=({**operations[0], "gives": UNIT},), warnings=plain.warnings)
 
 

@@ -27,14 +27,21 @@ from patterns.engine.units.base import (
 )
 
 PURPOSE = "quarter-square triangles"
-NEXT, BEFORE = pair(1, -1), pair(1, 1)  # edges of a quarter triangle, point to the right: clockwise next, before
+NEXT, BEFORE = (
+    pair(1, -1),
+    pair(1, 1),
+)  # edges of a quarter triangle, point to the right: clockwise next, before
 
 
 def from_triangles(job: Job) -> Draft:
     """Cut squares twice; sew the triangles in pairs, the pairs together: any four fabrics."""
     top, right, bottom, left = job.unit.fabrics
     needs, operations, spares = _quarters(job, job.unit.fabrics)
-    operations += [_pair(job, top, right, "pair 1"), _pair(job, bottom, left, "pair 2"), _halves(job, "pair 2", ["s1", "s1"])]
+    operations += [
+        _pair(job, top, right, "pair 1"),
+        _pair(job, bottom, left, "pair 2"),
+        _halves(job, "pair 2", ["s1", "s1"]),
+    ]
     return Draft(needs=needs, operations=tuple(operations), words=_words(job), spares=spares)
 
 
@@ -43,7 +50,15 @@ def three_from_triangles(job: Job) -> Draft:
     half, top, right = job.unit.fabrics
     needs, operations, spares = _quarters(job, (top, right))
     size, cut = job.half_square(job.unit.width), share(job.make, 2)
-    whole = Need(ref="half square", fabric=half, width=size, length=size, count=cut, then="cut once diagonally", purpose=PURPOSE)
+    whole = Need(
+        ref="half square",
+        fabric=half,
+        width=size,
+        length=size,
+        count=cut,
+        then="cut once diagonally",
+        purpose=PURPOSE,
+    )
     operations += [
         {"op": "cut", "of": "half square", "times": cut, "along": "one diagonal", "gives": "half"},
         _pair(job, top, right, "pair 1"),
@@ -53,16 +68,32 @@ def three_from_triangles(job: Job) -> Draft:
     return Draft(needs=(*needs, whole), operations=tuple(operations), words=_words(job), spares=spares)
 
 
-def _quarters(job: Job, letters: tuple[str, ...]) -> tuple[tuple[Need, ...], list[dict[str, Any]], tuple[Any, ...]]:
+def _quarters(
+    job: Job, letters: tuple[str, ...]
+) -> tuple[tuple[Need, ...], list[dict[str, Any]], tuple[Any, ...]]:
     """Cut the squares for quarter triangles, per fabric."""
     size = job.quarter_square(job.unit.width)
     needs, operations, spares = [], [], []
     for letter, per_unit in Counter(letters).items():
         count = share(per_unit * job.make, 4)
         ref = f"square {letter}"
-        needs.append(Need(ref=ref, fabric=letter, width=size, length=size, count=count, then="cut twice diagonally", purpose=PURPOSE))
-        operations.append({"op": "cut", "of": ref, "times": count, "along": "both diagonals", "gives": f"quarter {letter}"})
-        spares += triangle_spare(f"quarter {letter}", 4 * count - per_unit * job.make, letter, (size / TWO, size))
+        needs.append(
+            Need(
+                ref=ref,
+                fabric=letter,
+                width=size,
+                length=size,
+                count=count,
+                then="cut twice diagonally",
+                purpose=PURPOSE,
+            )
+        )
+        operations.append(
+            {"op": "cut", "of": ref, "times": count, "along": "both diagonals", "gives": f"quarter {letter}"}
+        )
+        spares += triangle_spare(
+            f"quarter {letter}", 4 * count - per_unit * job.make, letter, (size / TWO, size)
+        )
     return tuple(needs), operations, tuple(spares)
 
 
@@ -107,8 +138,13 @@ def trim(job: Job, along: tuple[int, int]) -> dict[str, Any]:
 
 def _words(job: Job) -> tuple[Phrase, ...]:
     return (
-        Phrase("Cut the squares apart as the cutting table says. The long sides are on the straight grain: handle the short ones gently."),
-        Phrase("Sew two small triangles together along a short side, as drawn. Press toward fabric {fabric}.", {"fabric": job.style.darker(job.unit.fabrics[-2:])}),
+        Phrase(
+            "Cut the squares apart as the cutting table says. The long sides are on the straight grain: handle the short ones gently."
+        ),
+        Phrase(
+            "Sew two small triangles together along a short side, as drawn. Press toward fabric {fabric}.",
+            {"fabric": job.style.darker(job.unit.fabrics[-2:])},
+        ),
         MAKE_ONE,
         Phrase("Sew the halves together, middles matched; press to one side."),
         trim_words(job),

@@ -18,7 +18,9 @@ from patterns.engine.units.base import TWO, UNIT, Draft, Job, Method, Need, pair
 def side(job: Job) -> Draft:
     """Cut squares twice diagonally: four side triangles each."""
     size = job.quarter_square(job.unit.width * root(2))
-    words = Phrase("Cut each {piece} twice diagonally; the long side lies on the edge of the quilt.", {"piece": "p1"})
+    words = Phrase(
+        "Cut each {piece} twice diagonally; the long side lies on the edge of the quilt.", {"piece": "p1"}
+    )
     return _draft(job, size, per=4, box=(size / TWO, size), words=words)
 
 
@@ -34,7 +36,13 @@ def _draft(job: Job, size: Fraction, *, per: int, box: tuple[Fraction, Fraction]
     twice = job.unit.kind is UnitKind.SIDE_TRIANGLE
     then = "cut twice diagonally" if twice else "cut once diagonally"
     need = Need(
-        ref="p1", fabric=fabric, width=size, length=size, count=count, then=then, purpose=f"{job.unit.kind.value}s"
+        ref="p1",
+        fabric=fabric,
+        width=size,
+        length=size,
+        count=count,
+        then=then,
+        purpose=f"{job.unit.kind.value}s",
     )
     along = "both diagonals" if twice else "one diagonal"
     operations: tuple[dict[str, Any], ...] = (

@@ -52,14 +52,28 @@ def from_triangles(job: Job) -> Draft:
     """Sew triangles to the four sides of a square, opposite sides first; states by how much points miss."""
     size = centre_cut(job)
     leg = job.half_square(job.unit.width / TWO)
-    needs = [Need(ref="p0", fabric=job.unit.fabrics[0], width=size, length=size, count=job.make, purpose=PURPOSE)]
+    needs = [
+        Need(ref="p0", fabric=job.unit.fabrics[0], width=size, length=size, count=job.make, purpose=PURPOSE)
+    ]
     operations: list[dict[str, Any]] = []
     spares = []
     for letter, count in _corner_counts(job).items():
         cut = share(count, 2)
         ref = f"p{letter}"
-        needs.append(Need(ref=ref, fabric=letter, width=leg, length=leg, count=cut, then="cut once diagonally", purpose=PURPOSE))
-        operations.append({"op": "cut", "of": ref, "times": cut, "along": "one diagonal", "gives": f"corner {letter}"})
+        needs.append(
+            Need(
+                ref=ref,
+                fabric=letter,
+                width=leg,
+                length=leg,
+                count=cut,
+                then="cut once diagonally",
+                purpose=PURPOSE,
+            )
+        )
+        operations.append(
+            {"op": "cut", "of": ref, "times": cut, "along": "one diagonal", "gives": f"corner {letter}"}
+        )
         spares += triangle_spare(f"corner {letter}", 2 * cut - count, letter, (leg, leg))
     operations += _around(job)
     return Draft(needs=tuple(needs), operations=tuple(operations), words=_words(job), spares=tuple(spares))
@@ -98,37 +112,58 @@ def _around(job: Job) -> list[dict[str, Any]]:
 def _trim(job: Job) -> dict[str, Any]:
     """Trim with the middle between the points on the middle of the square."""
     middle = pair(job.unit.width / TWO, job.unit.height / TWO)
-    align = {"how": "middle", "seams": ["s1", "s2", "s3", "s4"], "seam": "s1", "along": pair(-1, 1), "at": middle}
+    align = {
+        "how": "middle",
+        "seams": ["s1", "s2", "s3", "s4"],
+        "seam": "s1",
+        "along": pair(-1, 1),
+        "at": middle,
+    }
     patches = [{"fabric": p.fabric, "points": [pair(*q) for q in p.points]} for p in job.unit.patches]
     return {**job.trim(align), "ideal": {"patches": patches}}
 
 
 def _words(job: Job) -> tuple[Phrase, ...]:
     return (
-        Phrase("Cut the corner squares once diagonally. Fold the middle of each long side and of each side of the centre."),
-        Phrase("Sew triangles to two opposite sides of the centre, middles matched. Press away from the centre."),
+        Phrase(
+            "Cut the corner squares once diagonally. Fold the middle of each long side and of each side of the centre."
+        ),
+        Phrase(
+            "Sew triangles to two opposite sides of the centre, middles matched. Press away from the centre."
+        ),
         MAKE_ONE,
         Phrase("Sew triangles to the two sides that are left; press away from the centre."),
-        Phrase("Trim to {size}, each point {seam} from the edge.", {"size": job.unfinished, "seam": job.seam}),
+        Phrase(
+            "Trim to {size}, each point {seam} from the edge.", {"size": job.unfinished, "seam": job.seam}
+        ),
     )
 
 
 def corners_flipped(job: Job) -> Draft:
     """Flip a square over each corner of a larger one: exact, with left-overs."""
     size, corner = job.up(job.unfinished[0]), job.up(job.unit.width / TWO + 2 * job.seam)
-    needs = [Need(ref="p0", fabric=job.unit.fabrics[0], width=size, length=size, count=job.make, purpose=PURPOSE)]
+    needs = [
+        Need(ref="p0", fabric=job.unit.fabrics[0], width=size, length=size, count=job.make, purpose=PURPOSE)
+    ]
     for letter, count in _corner_counts(job).items():
-        needs.append(Need(ref=f"p{letter}", fabric=letter, width=corner, length=corner, count=count, purpose=PURPOSE))
+        needs.append(
+            Need(ref=f"p{letter}", fabric=letter, width=corner, length=corner, count=count, purpose=PURPOSE)
+        )
     operations = []
     base = "p0"
     for i, place in enumerate(CORNERS):
         last = i == len(CORNERS) - 1
-        gives: dict[str, Any] = {"id": UNIT, "trim": job.trim({"how": "exact"})} if last else {"id": f"corner {i}"}
+        gives: dict[str, Any] = (
+            {"id": UNIT, "trim": job.trim({"how": "exact"})} if last else {"id": f"corner {i}"}
+        )
         operations.append(flip(job, base=base, top=f"p{job.unit.fabrics[1 + i]}", corner=place, gives=gives))
         base = gives["id"]
     words = (
         Phrase("Draw one diagonal on the wrong side of each small square."),
-        Phrase("Lay one on a corner of the large square, right sides together. Sew on the line; cut {seam} beyond it; press open.", {"seam": job.seam}),
+        Phrase(
+            "Lay one on a corner of the large square, right sides together. Sew on the line; cut {seam} beyond it; press open.",
+            {"seam": job.seam},
+        ),
         MAKE_ONE,
         Phrase("Do the same at the other corners. The unit should measure {size}.", {"size": job.unfinished}),
     )

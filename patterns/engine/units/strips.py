@@ -60,8 +60,16 @@ def from_strips(job: Job) -> Draft:
         spares += made.spares()
         warnings += made.warnings()
     if not single:
-        operations.append(_rows(job, [[[f"segment {kinds.index(_canonical(row))}", _turn(row)]] for row in rows], UNIT))
-    return Draft(needs=tuple(needs), operations=tuple(operations), words=_words(job, rows), spares=tuple(spares), warnings=tuple(warnings))
+        operations.append(
+            _rows(job, [[[f"segment {kinds.index(_canonical(row))}", _turn(row)]] for row in rows], UNIT)
+        )
+    return Draft(
+        needs=tuple(needs),
+        operations=tuple(operations),
+        words=_words(job, rows),
+        spares=tuple(spares),
+        warnings=tuple(warnings),
+    )
 
 
 def _canonical(band: Band) -> Band:
@@ -150,7 +158,12 @@ class _Set:
     def warnings(self) -> list[Phrase]:
         if self.sets == 1:
             return []
-        return [Phrase("A strip set would be longer than the fabric is wide: make {count} shorter ones.", {"count": self.sets})]
+        return [
+            Phrase(
+                "A strip set would be longer than the fabric is wide: make {count} shorter ones.",
+                {"count": self.sets},
+            )
+        ]
 
 
 def _rows(job: Job, rows: list[list[list[Any]]], gives: str) -> dict[str, Any]:
@@ -159,7 +172,10 @@ def _rows(job: Job, rows: list[list[list[Any]]], gives: str) -> dict[str, Any]:
 
 def _words(job: Job, rows: tuple[Band, ...]) -> tuple[Phrase, ...]:
     words = [
-        Phrase("Sew the strips together along their long sides, as drawn. Press toward fabric {fabric}.", {"fabric": job.style.darker(job.unit.fabrics)}),
+        Phrase(
+            "Sew the strips together along their long sides, as drawn. Press toward fabric {fabric}.",
+            {"fabric": job.style.darker(job.unit.fabrics)},
+        ),
         Phrase("Straighten one end, then cut across every {size}.", {"size": rows[0].height + 2 * job.seam}),
     ]
     if len(rows) > 1:
@@ -175,12 +191,17 @@ def from_pieces(job: Job) -> Draft:
         for letter, width in band.strips:
             counts[letter, width, band.height] = counts.get((letter, width, band.height), 0) + job.make
     plains: dict[tuple[str, Number, Number], Plain] = {
-        key: rectangle(job, key[0], width=key[1], height=key[2], count=count, purpose=f"{job.unit.kind.value} units")
+        key: rectangle(
+            job, key[0], width=key[1], height=key[2], count=count, purpose=f"{job.unit.kind.value} units"
+        )
         for key, count in counts.items()
     }
     cells = [[[plains[letter, width, band.height].ref, 0] for letter, width in band.strips] for band in rows]
     operations = [operation for plain in plains.values() for operation in plain.operations]
-    words = (Phrase("Lay the pieces out as drawn. Sew those of each row together, then the rows, seams nested."), MAKE_ONE)
+    words = (
+        Phrase("Lay the pieces out as drawn. Sew those of each row together, then the rows, seams nested."),
+        MAKE_ONE,
+    )
     return Draft(
         needs=tuple(plain.need for plain in plains.values()),
         operations=(*operations, _rows(job, cells, UNIT)),
@@ -191,7 +212,9 @@ def from_pieces(job: Job) -> Draft:
 
 def _on_step(job: Job) -> bool:
     rows = bands(job.unit)
-    return job.on_step(*(w for band in rows for _, w in band.strips), *(band.height + 2 * job.seam for band in rows))
+    return job.on_step(
+        *(w for band in rows for _, w in band.strips), *(band.height + 2 * job.seam for band in rows)
+    )
 
 
 def _several(job: Job) -> bool:
@@ -201,6 +224,9 @@ def _several(job: Job) -> bool:
 
 KINDS = (UnitKind.STRIP_SET, UnitKind.FOUR_PATCH, UnitKind.NINE_PATCH)
 METHODS = (
-    *(Method(name="from strip sets", kind=k, admits=_on_step, prefers=_several, draft=from_strips) for k in KINDS),
+    *(
+        Method(name="from strip sets", kind=k, admits=_on_step, prefers=_several, draft=from_strips)
+        for k in KINDS
+    ),
     *(Method(name="from single pieces", kind=k, draft=from_pieces) for k in KINDS),
 )

@@ -46,8 +46,12 @@ class Command(BaseCommand):
     def add_arguments(self, parser: CommandParser) -> None:
         """Take the drawing and how it is to be sewn."""
         parser.add_argument("file", type=Path)
-        parser.add_argument("--size", required=True, help="finished inches of the wider side, 12, or both sides, 12x8")
-        parser.add_argument("--style", default=HouseStyle.EXACT.value, choices=[style.value for style in HouseStyle])
+        parser.add_argument(
+            "--size", required=True, help="finished inches of the wider side, 12, or both sides, 12x8"
+        )
+        parser.add_argument(
+            "--style", default=HouseStyle.EXACT.value, choices=[style.value for style in HouseStyle]
+        )
         parser.add_argument("--seam", default="1/4", help="seam allowance in inches")
         parser.add_argument("--json", action="store_true")
 
@@ -58,7 +62,9 @@ class Command(BaseCommand):
         except BadInput as error:
             self._refuse(error.data, options)
             sys.exit(BAD_INPUT)
-        self.stdout.write(json.dumps(answer, ensure_ascii=False, indent=1) if options["json"] else _in_words(answer))
+        self.stdout.write(
+            json.dumps(answer, ensure_ascii=False, indent=1) if options["json"] else _in_words(answer)
+        )
         if not answer["goes_together"]:
             sys.exit(FOUND_FAULT)
 
@@ -87,16 +93,20 @@ def _read(path: Path) -> Any:
     try:
         return json.loads(path.read_text(encoding="utf-8"))
     except OSError as error:
-        raise BadInput("no-file", where=str(path), remedy=_("Name a drawing file that can be read.")) from error
+        raise BadInput(
+            "no-file", where=str(path), remedy=_("Name a drawing file that can be read.")
+        ) from error
     except ValueError as error:
-        raise BadInput("bad-file", where=str(path), remedy=_("Write the drawing file as JSON in UTF-8.")) from error
+        raise BadInput(
+            "bad-file", where=str(path), remedy=_("Write the drawing file as JSON in UTF-8.")
+        ) from error
 
 
 def _length(text: str, where: str) -> Fraction:
     try:
         length = inches(text)
     except LengthNotRead as error:
-        raise BadInput("bad-length", where=where, remedy=_('Write inches as 2 1/2, 5/2 or 2.5.')) from error
+        raise BadInput("bad-length", where=where, remedy=_("Write inches as 2 1/2, 5/2 or 2.5.")) from error
     if not length:
         raise BadInput("bad-length", where=where, remedy=_("Give a length above zero."))
     return length
@@ -114,12 +124,19 @@ def _size(text: str, drawing: Block) -> tuple[Any, Any]:
 
 
 def _in_words(answer: dict[str, Any]) -> str:
-    verdict = _("goes together: {right} of {all} patches") if answer["goes_together"] else _("DOES NOT GO TOGETHER: {right} of {all} patches")
+    verdict = (
+        _("goes together: {right} of {all} patches")
+        if answer["goes_together"]
+        else _("DOES NOT GO TOGETHER: {right} of {all} patches")
+    )
     lines = [
         f"{answer['name']}, {' x '.join(answer['size'])} in finished, {answer['order']}",
         verdict.format(right=answer["patches_right"], all=answer["patches"]),
         *(f"! {warning}" for warning in answer["warnings"]),
-        *(f"! {f['rule']}: step {f['step']}, {f['piece']}: {f['expected']} / {f['found']}" for f in answer["findings"]),
+        *(
+            f"! {f['rule']}: step {f['step']}, {f['piece']}: {f['expected']} / {f['found']}"
+            for f in answer["findings"]
+        ),
         "",
         *(_unit_words(unit) for unit in answer["units"]),
         "",
@@ -142,5 +159,3 @@ def _unit_words(unit: dict[str, Any]) -> str:
 def _piece_words(piece: dict[str, Any]) -> str:
     then = f", {piece['then']}" if piece["then"] else ""
     return f"{piece['id']:>4}  {piece['count']} {piece['shape']}(s) {piece['width']} x {piece['length']} in{then}"
-
-

@@ -1,0 +1,152 @@
+"""Cut sizes of every method against published and derived values; the id of each value stands beside it."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+
+import pytest
+
+from patterns.engine.surds import ceiling, root
+from patterns.engine.units.base import HALF_SQUARE, QUARTER_SQUARE, HouseStyle, Style
+from patterns.engine.units.square_in_a_square import centre
+from patterns.engine.units.base import Job
+from tests.engine.unit_samples import (
+    METRIC,
+    cut_sizes,
+    goose,
+    half_square,
+    quarter_square,
+    square_in_a_square,
+)
+
+S = F(1, 4)
+CLOSE = F(1, 1_000_000)
+
+
+@pytest.mark.parametrize(
+    ("finished", "expected"),
+    [(F(1), "1.853553"), (F(3, 2), "2.353553"), (F(2), "2.853553")],  # HST-01, -02, -03: derived geometry
+)
+def test_exact_square_for_half_squares(finished: F, expected: str) -> None:
+    assert abs(finished + HALF_SQUARE * S - F(expected)) < CLOSE
+
+
+def test_three_inch_half_square_is_cut_three_and_seven_eighths() -> None:
+    """HST-07: Half Square and Quarter Square Triangles, North Hampshire Quilters."""
+    assert cut_sizes(half_square(3), "two at a time")["A"][:2] == (F(31, 8), F(31, 8))
+
+
+def test_oversized_half_square_follows_the_guild_and_is_never_under_the_exact_size() -> None:
+    """HST-11: an extra 1/4 in on the 7/8, North Hampshire Quilters; HST-15: 3.5 seams, a personal blog, 2012."""
+    style = Style(house=HouseStyle.OVERSIZED, half_square_extra=F(9, 8))
+    assert cut_sizes(half_square(3), "two at a time", style=style)["A"][0] == F(33, 8)
+    assert HALF_SQUARE < F(7, 2)
+    tight = Style(house=HouseStyle.OVERSIZED, half_square_extra=F(1, 8))
+    assert cut_sizes(half_square(3), "two at a time", style=tight)["A"][0] == F(31, 8)
+
+
+def test_metric_half_square_addition() -> None:
+    """HST-16: 2.56066 cm, derived; HST-17: 2.5 cm, Metric flying geese, a personal blog, 2012, comes out small."""
+    exact = HALF_SQUARE * F(3, 4)
+    assert abs(exact - F("2.56066")) < F(1, 100_000)
+    assert exact > F(5, 2)
+    cut = cut_sizes(half_square(F(1000, 254)), "two at a time", style=METRIC)["A"][0]
+    assert cut == F(1275, 254)  # 10 cm finished: 12.56 up to 12.75 cm
+
+
+def test_eight_at_a_time() -> None:
+    """H8-03 derived; H8-04 How to make eight triangle-squares at once, a quilt magazine; H8-07 (finished + 1) x 2."""
+    assert abs(2 * (4 + HALF_SQUARE * S) - F("9.707107")) < CLOSE
+    assert cut_sizes(half_square(F(3, 2)), "eight at a time")["A"][0] == F(19, 4)
+    assert cut_sizes(half_square(4), "eight at a time")["A"][0] == F(39, 4)
+    assert cut_sizes(half_square(4), "eight at a time", style=Style(house=HouseStyle.OVERSIZED))["A"][0] == 10
+
+
+def test_four_at_a_time_from_a_published_error() -> None:
+    """ERR-05: As easy as ... (four at a time), a personal blog: 4 3/4 in squares do not give 3 1/2 in units."""
+    needed = root(2) * F(7, 2) + 2 * S
+    assert abs(needed - F("5.449747")) < CLOSE
+    assert ceiling(needed, F(1, 8)) > F(19, 4)
+
+
+@pytest.mark.parametrize(
+    ("finished", "expected"),
+    [(F(2), "3.207107"), (F(3), "4.207107"), (F(6), "7.207107")],  # QST-01, -02, -04: derived geometry
+)
+def test_exact_square_for_quarter_squares(finished: F, expected: str) -> None:
+    assert abs(finished + QUARTER_SQUARE * S - F(expected)) < CLOSE
+
+
+def test_quarter_squares_as_cut() -> None:
+    """QST-05 and QST-06, North Hampshire Quilters; QST-07 derived; QST-09: 5 seams, a personal blog, 2012."""
+    assert cut_sizes(quarter_square(3, "ABCD"), "from triangles")["A"][0] == F(17, 4)
+    style = Style(house=HouseStyle.OVERSIZED)
+    assert cut_sizes(quarter_square(3, "ABCD"), "from triangles", style=style)["A"][0] == F(9, 2)
+    assert abs(QUARTER_SQUARE * F(3, 4) - F("3.62132")) < F(1, 100_000)
+    assert QUARTER_SQUARE < 5
+
+
+@pytest.mark.parametrize(
+    ("width", "large", "small"),
+    [
+        (3, "17/4", "19/8"),  # FG-03, FG-04: Fast flying geese table, a personal quilting page
+        (4, "21/4", "23/8"),  # FG-06 (small)
+        (5, "25/4", "27/8"),  # FG-07, FG-08
+        (6, "29/4", "31/8"),  # FG-09, FG-10
+        (7, "33/4", "35/8"),  # FG-11 (large)
+        (8, "37/4", "39/8"),  # FG-13 (large)
+    ],
+)
+def test_four_geese_at_a_time(width: int, large: str, small: str) -> None:
+    sizes = cut_sizes(goose(width), "four at a time", make=4)
+    assert sizes == {"A": (F(large), F(large), 1), "B": (F(small), F(small), 4)}
+
+
+def test_flipped_geese() -> None:
+    """FG-16: Sawtooth star block, 8 inch, a quilt magazine, 2013."""
+    assert cut_sizes(goose(4), "corners flipped")["A"][:2] == (F(9, 2), F(5, 2))
+
+
+@pytest.mark.parametrize(
+    ("finished", "exact", "corner"),
+    [
+        (4, "3.328427", "23/8"),  # SIS-01, SIS-02: derived geometry
+        (6, "4.742641", "31/8"),  # SIS-03, SIS-04
+        (9, "6.863961", "43/8"),  # SIS-05, SIS-06
+        (12, "8.985281", "55/8"),  # SIS-08; W08: Lesson 5: Square in a Square, quilt-math course handouts
+    ],
+)
+def test_square_in_a_square(finished: int, exact: str, corner: str) -> None:
+    sample = square_in_a_square(finished)
+    assert abs(centre(Job(unit=sample, make=1, style=Style())) - F(exact)) < CLOSE
+    sizes = cut_sizes(sample, "from triangles", make=2)
+    assert sizes["A"][0] == ceiling(F(exact), F(1, 8))  # SIS-09, W08: 9 in for 12
+    assert sizes["B"] == (F(corner), F(corner), 4)
+
+
+def test_flipped_corners_of_a_square_in_a_square() -> None:
+    """SIS-12: block / 2 + 1/2, derived geometry."""
+    assert cut_sizes(square_in_a_square(6), "corners flipped")["B"] == (F(7, 2), F(7, 2), 4)
+
+
+def test_corner_squares_from_a_published_error() -> None:
+    """ERR-04: Square in a square, a quilting forum, 2011: 4.03 in; C06: 6 7/8 in squares were too large by far.
+
+    The side of the finished centre is the long side of the corner triangle.
+    """
+    needed = 5 / root(2) + HALF_SQUARE * S
+    assert abs(needed - F("4.389087")) < CLOSE
+    assert needed > F("4.03")
+    assert ceiling(6 / root(2) + HALF_SQUARE * S, F(1, 8)) == F(41, 8)
+
+
+def test_forty_eight_half_squares_take_twenty_four_squares_of_each_fabric() -> None:
+    """C01: 2 1/2 in finished, two at a time: 24 squares of 3 3/8 in (a public account, common practice)."""
+    assert cut_sizes(half_square(F(5, 2)), "two at a time", make=48)["A"] == (F(27, 8), F(27, 8), 24)
+
+
+def test_rolling_pinwheel_cut_list() -> None:
+    """W10: Block of the Month directions, July 2023, LLQG (guild): 2 1/2, 2 7/8, 4 7/8, 5 1/4 in."""
+    assert cut_sizes(half_square(2), "two at a time")["A"][0] == F(23, 8)
+    assert cut_sizes(half_square(4), "two at a time")["A"][0] == F(39, 8)
+    assert cut_sizes(quarter_square(4, "ABCD"), "from triangles")["A"][0] == F(21, 4)
