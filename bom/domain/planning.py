@@ -8,6 +8,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from bom.domain.audit import record, subject_of
+from bom.domain.editions import make_edition
 from bom.domain.proofs import prove_program
 from bom.domain.wall_times import Instant, instant_of, rule_days
 from bom.domain.working_days import PlanDays, plan_days
@@ -65,7 +66,7 @@ def schedule_by_rule(program: Program, *, by: User | None, now: datetime) -> Non
         if not (installment.by_exception or installment.state == InstallmentState.RELEASED):
             _put(installment, day=day, at=program.release_time)
             _guard_past(installment, field="first_day", now=now)
-    _save_dates(installments)
+    _save_dates(installments, by=by, now=now)
     facts = {"rule": program.rule, "first_day": str(program.first_day)}
     record("gave the year its days", actor=by, subject=subject_of(program), facts=facts, now=now)
 
@@ -90,7 +91,7 @@ def move_installment(
     _put(mine, day=day, at=time or mine.wall_time or mine.program.release_time, fold=fold)
     mine.by_exception = True
     _guard_past(mine, field="day", now=now)
-    _save_dates(installments)
+    _save_dates(installments, by=by, now=now)
     facts = {"from": str(before or ""), "to": str(day), "at": str(mine.wall_time)}
     record("moved", actor=by, subject=subject_of(mine), facts=facts, now=now)
     installment.refresh_from_db()
@@ -105,7 +106,7 @@ def back_to_rule(installment: Installment, *, by: User | None, now: datetime) ->
     _put(mine, day=days[installments.index(mine)], at=program.release_time)
     mine.by_exception = False
     _guard_past(mine, field="day", now=now)
-    _save_dates(installments)
+    _save_dates(installments, by=by, now=now)
     record("back to the rule", actor=by, subject=subject_of(mine), facts={"to": str(mine.wall_day)}, now=now)
     installment.refresh_from_db()
 
@@ -147,14 +148,20 @@ def approve(installment: Installment, *, by: User, now: datetime) -> None:
     _step(installment, InstallmentState.EDITED, InstallmentState.APPROVED, by=by, now=now)
 
 
+@transaction.atomic
 def schedule_installment(installment: Installment, *, by: User, now: datetime) -> None:
-    """Let an approved installment open at its instant.  ProgramError names `day` without one ahead."""
+    """Let an approved installment open at its instant, with the edition of its sheet that stands then.
+
+    The edition is made here, so that a sheet can be had at its instant while no worker runs.
+    ProgramError names `day` when there is no instant ahead.
+    """
     _guard_state(installment, InstallmentState.APPROVED)
     if installment.release_at is None:
         raise ProgramError("day", _("This installment has no day yet. Give it one, then schedule it."))
     if installment.release_at <= now:
         raise ProgramError("day", _past_remedy(), day=installment.wall_day)
     _step(installment, InstallmentState.APPROVED, InstallmentState.SCHEDULED, by=by, now=now)
+    make_edition(installment, by=by, now=now, change_line=_("Changed before the release."))
 
 
 def back_to_draft(installment: Installment, *, by: User, now: datetime) -> None:
@@ -236,9 +243,22 @@ def _past_remedy() -> str:
     return _("{day} at this time has passed. Choose a time that is still to come.")
 
 
-def _save_dates(installments: list[Installment]) -> None:
+def _save_dates(installments: list[Installment], *, by: User | None, now: datetime) -> None:
     """Write the dates; each installment is shown by the day of the next one, the last has no such day."""
     followers = [*installments[1:], None]
     for installment, follower in zip(installments, followers, strict=True):
         installment.due_day = follower.wall_day if follower else None
+    stored = Installment.objects.in_bulk([each.pk for each in installments])
     Installment.objects.bulk_update(installments, DATE_FIELDS)
+    for installment in installments:
+        _renew_sheet(installment, stored[installment.pk], by=by, now=now)
+
+
+def _renew_sheet(installment: Installment, before: Installment, *, by: User | None, now: datetime) -> None:
+    """Make a new edition where a sheet stands already and one of its days has changed."""
+    days = (installment.wall_day, installment.due_day)
+    if days == (before.wall_day, before.due_day) or not installment.editions.exists():
+        return
+    line = _("It opens on {day}.") if installment.wall_day != before.wall_day else _("Show it by {due}.")
+    line = line.format(day=installment.wall_day, due=installment.due_day)
+    make_edition(installment, by=by, now=now, change_line=line)

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 
 from django.db import transaction
 
+from bom.domain.editions import make_edition
 from bom.domain.freezing import freeze_fabric
 from bom.domain.planning import instant_of, rule_days
 from bom.domain.program_files import import_program, with_first_day
@@ -27,6 +28,7 @@ __all__ = ("first_day_for", "load_demo")
 
 OUT_BEFORE_TODAY = 3  # installments released when the demo is loaded
 LOOK_BACK = timedelta(days=400)
+SHEET_BEFORE = timedelta(days=28)  # an edition stands four weeks before its release
 FIRST_STATES = (InstallmentState.SCHEDULED, InstallmentState.APPROVED, InstallmentState.EDITED)
 
 
@@ -108,6 +110,9 @@ def _set_states(program: Program, *, now: datetime) -> None:
     Installment.objects.bulk_update(installments, ("state",))
     program.state = ProgramState.RUNNING
     program.save(update_fields=("state",))
+    for installment in installments[: OUT_BEFORE_TODAY + 1]:
+        made_at = min(now, (installment.release_at or now) - SHEET_BEFORE)
+        make_edition(installment, by=program.designer, now=made_at)
 
 
 def _days(people: Data, shop: Data, *, first: date, now: datetime) -> dict[str, date]:

@@ -12,7 +12,7 @@ import pytest
 from django.apps import apps
 from django.core.management import CommandError, call_command
 
-from bom.models import Program
+from bom.models import Installment, Program, SheetEdition
 from patterns.models import User
 from shops.domain import demo
 from shops.models import FabricOffer, Notice, Shop, SignUp, Terms
@@ -27,14 +27,18 @@ pytestmark = pytest.mark.django_db
 
 @pytest.fixture(autouse=True)
 def quick_freeze(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Freeze without the chain: its numbers have tests of their own, and take their time."""
+    """Freeze and make editions without the chain: its numbers have tests of their own, and take time."""
 
     def freeze(program: Program, *, by: Person, now: datetime) -> Program:
         program.frozen_at, program.frozen_by = now, by
         program.save()
         return program
 
+    def edition(installment: Installment, *, by: Person, now: datetime) -> None:
+        SheetEdition.objects.create(installment=installment, number=1, data={}, made_at=now, made_by=by)
+
     monkeypatch.setattr(demo, "freeze_fabric", freeze)
+    monkeypatch.setattr(demo, "make_edition", edition)
 
 
 def load(today: str = TODAY) -> str:
@@ -105,6 +109,13 @@ def test_it_is_frozen_running_and_marked_as_invented() -> None:
         "test sewing",
         "fabric freeze",
     ]
+
+
+def test_what_is_out_or_scheduled_has_its_sheet() -> None:
+    load()
+    editions = SheetEdition.objects.order_by("installment__number")
+    assert [each.installment.number for each in editions] == [1, 2, 3, 4]
+    assert all(each.made_at < each.installment.release_at for each in editions)
 
 
 def test_every_address_reaches_nobody() -> None:
