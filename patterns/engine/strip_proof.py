@@ -17,6 +17,7 @@ from patterns.engine.strip_search import Search
 
 _LISTED = 20_000  # columns in a proof
 _SETS = 3000  # sets of strips for one length
+_FEW = 400  # columns that an integer program decides about by itself
 _NODES = 1000  # of the integer program for one set of strips
 
 
@@ -35,7 +36,12 @@ class Proof:
             columns = self.search.cheap(self.relaxed, slack=slack, most=_LISTED)
             if not columns:
                 break
-            found, refuted = self._reach(columns, bound)
+            heights = sorted({column.height for column in columns}, reverse=True)
+            sets = list(islice(self._sets(bound, heights), _SETS + 1))
+            if len(sets) <= _SETS:
+                found, refuted = self._set_by_set(columns, bound, sets=sets)
+            else:
+                found, refuted = self._at_once(columns, bound)
             if found:
                 return found, bound
             if not refuted:
@@ -43,15 +49,24 @@ class Proof:
             bound = next_reachable(self.search.problem, bound + 1)
         return best, bound
 
-    def _reach(self, columns: list[Column], length: int) -> tuple[Layout, bool]:
+    def _at_once(self, columns: list[Column], length: int) -> tuple[Layout, bool]:
+        """Let an integer program decide by itself: sets are too many, but columns may be few."""
+        if len(columns) > _FEW or self.seconds <= 0:
+            return {}, False
+        outcome = self.search.whole(columns, at_most=length, nodes=_NODES, seconds=self.seconds)
+        self.seconds -= outcome.spent
+        return outcome.layout, outcome.finished and not outcome.layout
+
+    def _set_by_set(
+        self, columns: list[Column], length: int, *, sets: list[dict[int, int]]
+    ) -> tuple[Layout, bool]:
         """Look for a layout of exactly this length; say too whether all sets of strips were refuted."""
-        sets = list(islice(self._sets(length), _SETS + 1))
-        refuted = len(sets) <= _SETS
+        refuted = True
         program = self.search.by_height(columns)
         first = len(self.search.rows)
-        for strips in sets[:_SETS]:
+        for strips in sets:
             for row, height in enumerate(self.search.problem.heights, first):
-                program.fix(row, strips[height])
+                program.fix(row, strips.get(height, 0))
             if self.seconds - program.spent <= 0:
                 return {}, False
             if not program.relax().feasible:
@@ -66,9 +81,11 @@ class Proof:
         self.seconds -= program.spent
         return {}, refuted
 
-    def _sets(self, length: int) -> Iterator[dict[int, int]]:
-        """List how many strips of each height make up a length, with no fewer than must be so high."""
-        heights = self.search.problem.heights[::-1]
+    def _sets(self, length: int, heights: list[int]) -> Iterator[dict[int, int]]:
+        """List how many strips of these heights, highest first, make up a length.
+
+        There are never fewer than must be so high.
+        """
         levels, exact = self.search.levels, strips_exactly(self.search.problem)
         waiting: list[tuple[int, int, dict[int, int]]] = [(0, length, {})]
         while waiting:

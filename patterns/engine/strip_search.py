@@ -132,7 +132,7 @@ class Search:
             if strips is None:  # the number of strips of each height, for the solver to branch on
                 program.add_column(cost=0, entries={row: -1})
             else:
-                program.fix(row, strips[height])
+                program.fix(row, strips.get(height, 0))
         whole = program.whole(at_most=at_most, nodes=nodes, seconds=seconds)
         layout = {c: n for c, n in zip(columns, whole.numbers, strict=False) if n > 0}
         usable = layout and not whole.timed_out and not any(left_to_cut(self.problem, layout))
