@@ -47,7 +47,7 @@ def my_year_page(sign_up: SignUp, *, now: datetime) -> dict[str, Any]:
         "coming": _coming(rows, clock),
         "quilt_picture": my_quilt_picture(sign_up, work, rows),
         "next": coming,
-        "next_when": coming and coming.opens and coming.opens.astimezone(clock),
+        "next_when": coming and _wall_time(coming.opens, clock),
         "next_makes": coming and makes(coming.installment),
         "next_hours": coming and hours_of(work).get(coming.installment.number, ""),
         **_counts(rows),
@@ -75,7 +75,12 @@ def _sheets(rows: list[YearRow], pictures: Mapping[int, SafeString]) -> list[She
 
 def _coming(rows: list[YearRow], clock: ZoneInfo) -> list[tuple[YearRow, datetime | None]]:
     """List what is still to come, each with its instant on the reader's clock."""
-    return [(row, row.opens and row.opens.astimezone(clock)) for row in rows if not row.is_open]
+    return [(row, _wall_time(row.opens, clock)) for row in rows if not row.is_open]
+
+
+def _wall_time(instant: datetime | None, clock: ZoneInfo) -> datetime | None:
+    """Give the time on the reader's clock without its zone: a template would turn it into the server's."""
+    return instant.astimezone(clock).replace(tzinfo=None) if instant else None
 
 
 def _counts(rows: list[YearRow]) -> Mapping[str, Any]:
