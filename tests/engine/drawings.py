@@ -1,0 +1,42 @@
+"""Drawings for tests of the engine: short ways to write patches, and the traditional blocks."""
+
+from __future__ import annotations
+
+import json
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+from patterns.engine.blocks import Block, block_from_data
+
+FOLDER = Path(__file__).parents[2] / "fixtures" / "blocks"
+SLUGS = sorted(path.stem for path in FOLDER.glob("*.json"))
+
+Drawing = dict[str, Any]
+
+
+def patch(fabric: str, *points: tuple[Any, Any]) -> Drawing:
+    return {"fabric": fabric, "points": [list(point) for point in points]}
+
+
+def box(fabric: str, x: Any, y: Any, *, width: int = 1, height: int = 1) -> Drawing:
+    return patch(fabric, (x, y), (x + width, y), (x + width, y + height), (x, y + height))
+
+
+def drawing(grid: tuple[Any, Any], *patches: Drawing) -> Drawing:
+    return {"name": "Trial", "grid": list(grid), "patches": list(patches)}
+
+
+def block(grid: tuple[Any, Any], *patches: Drawing) -> Block:
+    return block_from_data(drawing(grid, *patches))
+
+
+def inches(drawn: Block, size: int = 12) -> Block:
+    """Draw to finished inches of the wider side."""
+    scale = Fraction(size) / max(drawn.width, drawn.height)
+    return drawn.at_size(drawn.width * scale, drawn.height * scale)
+
+
+def traditional(slug: str, size: int = 12) -> Block:
+    data = json.loads((FOLDER / f"{slug}.json").read_text("utf-8"))
+    return inches(block_from_data(data), size)

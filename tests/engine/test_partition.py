@@ -1,0 +1,132 @@
+"""A drawing must tile its grid exactly; what is wrong is named with its place."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from shapely.geometry import Polygon as ShapelyPolygon
+from shapely.ops import unary_union
+
+from patterns.engine.errors import CrossesItself, DrawingError, Gap, OutsidePatch, Overlap, ZeroArea
+from patterns.engine.geometry import area
+from tests.engine.drawings import SLUGS, Drawing, block, box, patch, traditional
+
+LEFT, RIGHT = box("A", 0, 0), box("B", 1, 0)
+
+
+def refused(*patches: Drawing) -> DrawingError:
+    with pytest.raises(DrawingError) as error:
+        block((2, 1), *patches)
+    return error.value
+
+
+def test_a_good_drawing_passes_a_corner_on_a_longer_edge_too() -> None:
+    t_junction = (box("A", 0, 0, width=2, height=1), box("B", 0, 1), box("C", 1, 1))
+    assert len(block((2, 2), *t_junction).patches) == 3
+
+
+def test_a_gap_is_named_with_a_place_on_its_edge() -> None:
+    error = refused(LEFT)
+    assert isinstance(error, Gap)
+    assert error.where[0] in {1, Fraction(3, 2), 2}
+    assert error.as_data()["error"] == "gap"
+
+
+def test_a_hole_in_the_middle_is_a_gap() -> None:
+    frame = [box("A", x, y) for x in range(3) for y in range(3) if (x, y) != (1, 1)]
+    with pytest.raises(Gap):
+        block((3, 3), *frame)
+
+
+def test_a_sliver_is_a_gap_however_thin() -> None:
+    thin = patch("A", (0, 0), ("999/1000", 0), ("999/1000", 1), (0, 1))
+    assert isinstance(refused(thin, RIGHT), Gap)
+
+
+def test_an_overlap_names_both_patches_and_a_place_inside() -> None:
+    wide = patch("A", (0, 0), ("3/2", 0), ("3/2", 1), (0, 1))
+    error = refused(wide, RIGHT)
+    assert isinstance(error, Overlap)
+    assert error.patches == (0, 1)
+    assert error.as_data() == {
+        "error": "overlap",
+        "where": ["3/2", "1/2"],
+        "remedy": "move-the-shared-edge",
+        "patches": [0, 1],
+    }
+
+
+def test_a_patch_drawn_twice_is_an_overlap() -> None:
+    error = refused(LEFT, RIGHT, box("C", 1, 0))
+    assert isinstance(error, Overlap)
+    assert error.patches == (1, 2)
+
+
+def test_crossed_bars_without_a_corner_in_each_other_are_an_overlap() -> None:
+    with pytest.raises(Overlap) as error:
+        block((3, 3), box("A", 1, 0, width=1, height=3), box("B", 0, 1, width=3, height=1))
+    assert error.value.patches == (0, 1)
+
+
+def test_an_overlap_that_a_gap_makes_up_for_is_found() -> None:
+    """Areas add up to the grid, and yet it is no partition."""
+    with pytest.raises(Overlap):
+        block((3, 1), box("A", 0, 0, width=2), box("B", 1, 0))
+
+
+def test_a_corner_outside_is_named() -> None:
+    error = refused(LEFT, patch("B", (1, 0), (3, 0), (2, 1), (1, 1)))
+    assert isinstance(error, OutsidePatch)
+    assert error.where == (3, 0)
+    assert error.patches == (1,)
+
+
+@pytest.mark.parametrize(
+    "points",
+    [
+        ((1, 0), (2, 1), (2, 0), (1, 1)),  # a bow
+        ((1, 0), (2, 0), (2, 1), (1, 1), (1, "1/2"), ("3/2", "1/2"), (1, "1/2")),  # a spike inward
+        ((1, 0), (2, 0), (2, 1), ("3/2", 0), (1, 1)),  # a corner touches an edge
+    ],
+)
+def test_an_outline_that_meets_itself_is_refused(points: tuple[tuple[object, object], ...]) -> None:
+    error = refused(LEFT, patch("B", *points))
+    assert isinstance(error, CrossesItself)
+    assert error.patches == (1,)
+
+
+@pytest.mark.parametrize("points", [((1, 0), (2, 0), (1, 0)), ((1, 0), (2, 0), ("3/2", 0), (1, 0))])
+def test_a_patch_without_area_is_refused(points: tuple[tuple[object, object], ...]) -> None:
+    assert isinstance(refused(LEFT, RIGHT, patch("C", *points)), ZeroArea)
+
+
+def test_straight_and_repeated_corners_do_no_harm() -> None:
+    drawn = block((2, 1), patch("A", (0, 0), ("1/2", 0), (1, 0), (1, 0), (1, 1), (0, 1)), RIGHT)
+    assert drawn.letters == ("A", "B")
+
+
+def test_roots_are_exact() -> None:
+    """A square on point in a frame of sqrt(2): its corners touch the middles exactly, and only exactly."""
+    side, half = "2r2", "1r2"
+    corners = [
+        patch("A", (0, 0), (half, 0), (0, half)),
+        patch("A", (half, 0), (side, 0), (side, half)),
+        patch("A", (side, half), (side, side), (half, side)),
+        patch("A", (half, side), (0, side), (0, half)),
+    ]
+    centre = patch("B", (half, 0), (side, half), (half, side), (0, half))
+    assert len(block((side, side), *corners, centre).patches) == 5
+    near = patch("B", ("707107/500000", 0), (side, half), (half, side), (0, half))
+    with pytest.raises(DrawingError):
+        block((side, side), *corners, near)
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_shapely_agrees_with_the_areas(slug: str) -> None:
+    drawn = traditional(slug)
+    shapes = [ShapelyPolygon([(float(x), float(y)) for x, y in patch.points]) for patch in drawn.patches]
+    for shape, drawn_patch in zip(shapes, drawn.patches, strict=True):
+        assert shape.area == pytest.approx(float(area(drawn_patch.points)))
+    assert unary_union(shapes).area == pytest.approx(144)
+    assert sum(shape.area for shape in shapes) == pytest.approx(144)
