@@ -3,30 +3,47 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from fractions import Fraction
+from django.db.models import prefetch_related_objects
+from django.utils.translation import gettext as _
 
-    from bom.domain.work import ProgramWork
+from bom.errors import ProgramError
+from patterns.engine.errors import PieceWiderThanFabric
+from patterns.engine.measure import write_inches
+from patterns.engine.strips import Demand
+from patterns.engine.surds import ceiling
+from patterns.engine.yardage import Allowances, PacketLine, length_line, packet_line
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Iterator
+
+    from bom.domain.work import InstallmentWork, ProgramWork, StripsAcross
     from bom.models import Program
     from patterns.engine.steps import Piece
-    from patterns.engine.yardage import PacketLine
     from patterns.models import Colorway, Fabric
+
+SQUARE_METRES = Fraction(254, 10_000) ** 2  # in a square inch, exactly
+GRAM = Fraction(1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FabricLine:
     """One fabric of a packet: planned and packed by fabric, labelled by letter.
 
-    `pieces` keep the ids of their letter (A1, B1).  `line` holds form, minimum and suggested inches,
-    what is bought and the strip plan.  Weight is of the suggested cut, nominal width, in grams.
-    `is_backing` lines are lengths of fabric, never cut into strips.
+    `pieces` keep the names of their letters (A1, B1).  `demands` is what the strip plan was asked
+    for: the same pieces, save that what is joined from `strips` is asked for as strips across the
+    width.  `line` holds form, minimum and suggested inches, what is bought, and the plan.  Weight is
+    of the suggested cut at nominal width, grams rounded up.  An `is_backing` line is lengths of
+    fabric, never cut into strips, beside the packet.
     """
 
     fabric: Fabric
     letters: tuple[str, ...]
     pieces: tuple[Piece, ...]
+    demands: tuple[Demand, ...]
+    strips: tuple[StripsAcross, ...]
     line: PacketLine
     weight_grams: int
     is_backing: bool = False
@@ -57,9 +74,19 @@ class YearLine:
     suggested: Fraction
 
 
-def packet(program: Program, work: ProgramWork, colorway: Colorway, number: int) -> Packet:
-    """Work out one packet.  ProgramError names the letter that has no fabric in this colorway."""
-    raise NotImplementedError
+def packet(program: Program, work: ProgramWork, colorway: Colorway, number: int) -> Packet:  # noqa: PLR0917 -- the four things a packet is of, in this order everywhere
+    """Work out one packet; strip plans are kept by what they were asked for.
+
+    ProgramError names the letter that has no fabric in this colorway, or the piece that no strip of
+    its fabric can hold.  KeyError when there is no such installment.
+    """
+    installment = work.installment(number)
+    cloths = cloths_of(colorway)
+    return Packet(
+        number=number,
+        colorway=colorway,
+        lines=tuple(_lines(installment, cloths, allowances=allowances_of(program))),
+    )
 
 
 def packets(program: Program, work: ProgramWork, colorway: Colorway) -> tuple[Packet, ...]:
@@ -69,4 +96,135 @@ def packets(program: Program, work: ProgramWork, colorway: Colorway) -> tuple[Pa
 
 def year(program: Program, work: ProgramWork, colorway: Colorway) -> tuple[YearLine, ...]:
     """Add the packets up, fabric by fabric."""
-    raise NotImplementedError
+    return year_of(packets(program, work, colorway))
+
+
+def year_of(year_packets: Iterable[Packet]) -> tuple[YearLine, ...]:
+    """Add packets of one colorway up, fabric by fabric, in the order of their first letter."""
+    found: dict[int, list[FabricLine]] = {}
+    for line in (line for each in year_packets for line in each.lines):
+        found.setdefault(line.fabric.pk, []).append(line)
+    added = [_added(lines) for lines in found.values()]
+    return tuple(sorted(added, key=lambda line: _order(line.letters[0])))
+
+
+def allowances_of(program: Program) -> Allowances:
+    """Give the program's allowances; they stand on every sheet."""
+    return Allowances(
+        squaring_up=program.squaring_up,
+        cutting_tolerance=program.cutting_tolerance,
+        spare_strip=program.spare_strip,
+        sold_by=program.sold_by,
+    )
+
+
+def cloths_of(colorway: Colorway) -> dict[str, Fabric]:
+    """Give the fabric of every letter of a colorway."""
+    prefetch_related_objects([colorway], "fabrics__letter", "fabrics__fabric")
+    return {row.letter.letter: row.fabric for row in colorway.fabrics.all()}
+
+
+def _lines(
+    installment: InstallmentWork, cloths: dict[str, Fabric], *, allowances: Allowances
+) -> Iterator[FabricLine]:
+    for letters in _shared(installment.letters, cloths):
+        pieces = [piece for letter in letters for piece in installment.pieces[letter]]
+        fabric = cloths[letters[0]]
+        panels = tuple(piece for piece in pieces if piece.id in installment.panels)
+        cut = tuple(piece for piece in pieces if piece.id not in installment.panels)
+        if cut:
+            strips = tuple(each for each in installment.strips if each.fabric in letters)
+            yield _cut_line(fabric, cut, strips=strips, allowances=allowances)
+        if panels:
+            yield _backing_line(fabric, panels, allowances)
+
+
+def _shared(letters: Iterable[str], cloths: dict[str, Fabric]) -> list[tuple[str, ...]]:
+    """Put letters that are one fabric together."""
+    found: dict[int, tuple[str, ...]] = {}
+    for letter in letters:
+        if letter not in cloths:
+            remedy = _("Letter {letter} has no fabric in this colorway. Choose one.")
+            raise ProgramError("fabrics", remedy, letter=letter)
+        key = cloths[letter].pk
+        found[key] = (*found.get(key, ()), letter)
+    return list(found.values())
+
+
+def _cut_line(
+    fabric: Fabric, pieces: tuple[Piece, ...], *, strips: tuple[StripsAcross, ...], allowances: Allowances
+) -> FabricLine:
+    demands = tuple(_demands(pieces, strips, may_turn=fabric.may_turn))
+    try:
+        line = packet_line(demands, usable_width=fabric.usable_width, allowances=allowances)
+    except PieceWiderThanFabric as error:
+        remedy = _(
+            "Piece {piece} is {width} in across and {fabric} gives {usable} in. Make the part smaller."
+        )
+        facts = {"piece": error.label, "fabric": fabric.name}
+        width, usable = write_inches(error.width), write_inches(error.usable_width)
+        raise ProgramError("usable_width", remedy, width=width, usable=usable, **facts) from error
+    return _line(fabric, pieces, line, demands=demands, strips=strips)
+
+
+def _backing_line(fabric: Fabric, panels: tuple[Piece, ...], allowances: Allowances) -> FabricLine:
+    length = sum((piece.length * piece.count for piece in panels), Fraction(0))
+    return _line(fabric, panels, length_line(length, allowances=allowances), is_backing=True)
+
+
+def _line(  # noqa: PLR0917 -- a line is a fabric, its pieces and what is bought
+    fabric: Fabric,
+    pieces: tuple[Piece, ...],
+    line: PacketLine,
+    *,
+    demands: tuple[Demand, ...] = (),
+    strips: tuple[StripsAcross, ...] = (),
+    is_backing: bool = False,
+) -> FabricLine:
+    return FabricLine(
+        fabric=fabric,
+        letters=tuple(dict.fromkeys(piece.fabric for piece in pieces)),
+        pieces=pieces,
+        demands=demands,
+        strips=strips,
+        line=line,
+        weight_grams=grams(fabric, line.suggested),
+        is_backing=is_backing,
+    )
+
+
+def grams(fabric: Fabric, length: Fraction) -> int:
+    """Weigh inches of full-width fabric, from area and weight per square metre, rounded up."""
+    area = length * fabric.nominal_width * SQUARE_METRES
+    return int(ceiling(area * fabric.weight_gsm, GRAM))
+
+
+def _demands(
+    pieces: Iterable[Piece], strips: tuple[StripsAcross, ...], *, may_turn: bool
+) -> Iterator[Demand]:
+    """Ask for pieces as cut, and for strips across the width where pieces are joined from them.
+
+    A print that may not turn is cut as strips are: the long side across the fabric.
+    """
+    joined = {name for each in strips for name in each.pieces}
+    for piece in (piece for piece in pieces if piece.id not in joined):
+        sides = sorted((piece.width, piece.length), reverse=not may_turn)
+        yield Demand(label=piece.id, width=sides[0], length=sides[1], count=piece.count, may_turn=may_turn)
+    for each in strips:
+        yield Demand(label=each.label, width=each.across, length=each.width, count=each.count, may_turn=False)
+
+
+def _added(lines: list[FabricLine]) -> YearLine:
+    add: Callable[[Iterable[Fraction]], Fraction] = lambda lengths: sum(lengths, Fraction(0))  # noqa: E731 -- one sum, twice
+    letters = {letter for line in lines for letter in line.letters}
+    return YearLine(
+        fabric=lines[0].fabric,
+        letters=tuple(sorted(letters, key=_order)),
+        pieces=sum(piece.count for line in lines for piece in line.pieces),
+        minimum=add(line.line.minimum for line in lines),
+        suggested=add(line.line.suggested for line in lines),
+    )
+
+
+def _order(letter: str) -> tuple[int, str]:
+    return len(letter), letter
