@@ -27,8 +27,9 @@ class Block(models.Model):
     class Meta:
         ordering = ("name",)
         constraints = (
+            models.UniqueConstraint(fields=("owner", "slug"), name="block_slug_once_per_owner"),
             models.UniqueConstraint(
-                fields=("owner", "slug"), name="block_slug_once_per_owner", nulls_distinct=False
+                fields=("slug",), condition=models.Q(owner__isnull=True), name="traditional_block_slug_once"
             ),
         )
 
