@@ -47,6 +47,7 @@ def load_demo(*, program_file: Data, people: Data, now: datetime) -> bool:
     _add_team(program, people["team"])
     program = _pass_gates(program, people["gates"], first=first)
     _set_states(program, now=now)
+    _make_sheets(program, people["corrections"], now=now)
     for each in people["shops"]:
         terms = add_shop(each, program, days=_days(people, each, first=first, now=now))
         add_people(each, terms, zones=people["zones"], now=now)
@@ -110,9 +111,26 @@ def _set_states(program: Program, *, now: datetime) -> None:
     Installment.objects.bulk_update(installments, ("state",))
     program.state = ProgramState.RUNNING
     program.save(update_fields=("state",))
-    for installment in installments[: OUT_BEFORE_TODAY + 1]:
-        made_at = min(now, (installment.release_at or now) - SHEET_BEFORE)
-        make_edition(installment, by=program.designer, now=made_at)
+
+
+def _make_sheets(program: Program, corrections: list[Data], *, now: datetime) -> None:
+    """Make the sheets of what is out or scheduled, and the corrections that the story tells of."""
+    wrong = {each["number"]: each for each in corrections}
+    for installment in program.installments.order_by("number")[: OUT_BEFORE_TODAY + 1]:
+        installment.program = program
+        release, fault = installment.release_at or now, wrong.get(installment.number)
+        right = installment.tips
+        _edition(installment, tips=fault["tips"] if fault else right, at=min(now, release - SHEET_BEFORE))
+        if fault:
+            at = min(now, release + timedelta(days=fault["day"]))
+            _edition(installment, tips=right, at=at, line=fault["line"])
+
+
+def _edition(installment: Installment, *, tips: str, at: datetime, line: str = "") -> None:
+    """Make the edition that says these tips."""
+    installment.tips = tips
+    installment.save(update_fields=("tips",))
+    make_edition(installment, by=installment.program.designer, now=at, change_line=line)
 
 
 def _days(people: Data, shop: Data, *, first: date, now: datetime) -> dict[str, date]:

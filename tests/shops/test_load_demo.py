@@ -34,8 +34,10 @@ def quick_freeze(monkeypatch: pytest.MonkeyPatch) -> None:
         program.save()
         return program
 
-    def edition(installment: Installment, *, by: Person, now: datetime) -> None:
-        SheetEdition.objects.create(installment=installment, number=1, data={}, made_at=now, made_by=by)
+    def edition(installment: Installment, *, by: Person, now: datetime, change_line: str) -> None:
+        number, data = installment.editions.count() + 1, {"tips": installment.tips}
+        fields = {"data": data, "made_at": now, "made_by": by, "change_line": change_line}
+        SheetEdition.objects.create(installment=installment, number=number, **fields)
 
     monkeypatch.setattr(demo, "freeze_fabric", freeze)
     monkeypatch.setattr(demo, "make_edition", edition)
@@ -113,9 +115,18 @@ def test_it_is_frozen_running_and_marked_as_invented() -> None:
 
 def test_what_is_out_or_scheduled_has_its_sheet() -> None:
     load()
-    editions = SheetEdition.objects.order_by("installment__number")
-    assert [each.installment.number for each in editions] == [1, 2, 3, 4]
-    assert all(each.made_at < each.installment.release_at for each in editions)
+    first = SheetEdition.objects.filter(number=1).order_by("installment__number")
+    assert [each.installment.number for each in first] == [1, 2, 3, 4]
+    assert all(each.made_at < each.installment.release_at for each in first)
+
+
+def test_one_wrong_tip_is_corrected_in_a_second_edition() -> None:
+    load()
+    correction = SheetEdition.objects.get(number=2)
+    assert correction.installment.title == "Netloft"
+    assert correction.change_line.startswith("Do not wash")
+    assert correction.data["tips"] == correction.installment.tips
+    assert correction.installment.editions.get(number=1).data["tips"] != correction.installment.tips
 
 
 def test_every_address_reaches_nobody() -> None:
