@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import sys
 from typing import TYPE_CHECKING
 
 import pytest
@@ -44,5 +43,5 @@ def served(tmp_path: Path, postgres_url: str, redis_url: str) -> Setup:
 def _setup(name: str, folder: Path, **more: str) -> Setup:
     """Give an environment that has only what is named, apart from the path and the home."""
     kept = {key: os.environ[key] for key in ("PATH", "HOME", "LANG", "TMPDIR") if key in os.environ}
-    environment = {**kept, "VAR_DIR": str(folder), "PYTHONPATH": str(ROOT), "LOG_LEVEL": "WARNING", **more}
-    return Setup(name=name, environment={**environment, "PYTHON": sys.executable}, folder=folder)
+    ours = {"VAR_DIR": str(folder), "PYTHONPATH": str(ROOT), "LOG_LEVEL": "WARNING", "SWEEP_SECONDS": "2"}
+    return Setup(name=name, environment={**kept, **ours, **more}, folder=folder)

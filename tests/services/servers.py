@@ -10,7 +10,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -70,10 +70,8 @@ def running(command: list[str], *, environment: dict[str, str]) -> Iterator[subp
 
 def kill_group(process: subprocess.Popen[bytes]) -> None:
     """Kill a process and all that it started, as a power cut would."""
-    try:
+    with suppress(ProcessLookupError):
         os.killpg(process.pid, 9)
-    except ProcessLookupError:
-        pass
     process.wait()
 
 

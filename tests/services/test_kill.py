@@ -1,4 +1,4 @@
-"""A worker is killed in the middle of sending 200 mails; after a new start each was sent, and once."""
+"""A worker is killed in the middle of a release to 200 people; after a new start each was told, and once."""
 
 from __future__ import annotations
 
@@ -16,13 +16,19 @@ pytestmark = [pytest.mark.services, pytest.mark.slow]
 MAILS = 200
 IN_THE_MIDDLE = 20  # mails in the folder when the blow comes
 
-QUEUE = f"""
-from django.db import transaction
-from bom.domain.outbox import queue_mail
-with transaction.atomic():
-    for number in range({MAILS}):
-        to = f"person{{number}}@quilts.example"
-        queue_mail(key=f"released:demo/3:{{number}}", to=to, subject="March is here", text="It is ready.")
+SIGN_UP = f"""
+from datetime import timedelta
+from django.utils import timezone
+from bom.models import Outbox
+from tests.shops.factories import make_open_program, make_sign_up, make_terms, schedule
+terms = make_terms(make_open_program(), cap={MAILS})
+for number in range({MAILS}):
+    make_sign_up(terms, f"Person {{number}}".replace(" ", ""))
+Outbox.objects.all().delete()  # their confirmations
+first, *later = terms.program.installments.order_by("number")
+schedule(first, timezone.now())
+for weeks, installment in enumerate(later, 1):
+    schedule(installment, timezone.now() + timedelta(weeks=4 * weeks))
 """
 SHORTEN_LEASES = """
 from bom.models import Outbox
@@ -32,7 +38,18 @@ print(Outbox.objects.filter(state="busy").update(lease_until=timezone.now()))
 TELL = """
 import json
 from bom.models import Outbox
-print(json.dumps(list(Outbox.objects.order_by("key").values("key", "state", "message_id", "attempts"))))
+print(json.dumps(list(Outbox.objects.order_by("pk").values("key", "state", "message_id", "attempts"))))
+"""
+RELEASED = """
+import json
+from bom.models import Installment
+from shops.models import Notice, SignUp
+told = set(Notice.objects.values_list("sign_up", "installment__number"))
+print(json.dumps([
+    list(Installment.objects.filter(state="released").values_list("number", flat=True)),
+    told == {(seat.pk, 1) for seat in SignUp.objects.all()},
+    sorted(f"released:small:1:{seat.pk}" for seat in SignUp.objects.all()),
+]))
 """
 
 
@@ -66,11 +83,11 @@ def migrated(setup: Setup) -> Setup:
 
 
 @pytest.mark.parametrize("which", ["embedded", "served"])
-def test_a_worker_killed_in_the_middle_loses_and_doubles_nothing(
+def test_a_release_whose_worker_is_killed_loses_and_doubles_nothing(
     which: str, request: pytest.FixtureRequest
 ) -> None:
     setup = migrated(request.getfixturevalue(which))
-    in_shell(setup, QUEUE)
+    in_shell(setup, SIGN_UP)
     with running(worker(setup), environment=setup.environment) as first:
         wait_until(lambda: len(setup.mails) >= IN_THE_MIDDLE, what="the first mails are sent")
         kill_group(first)
@@ -81,11 +98,17 @@ def test_a_worker_killed_in_the_middle_loses_and_doubles_nothing(
         wait_until(lambda: len(setup.mails) >= MAILS, what="all mails are sent", seconds=90)
         wait_until(lambda: {row["state"] for row in rows_of(setup)} == {"done"}, what="all rows are done")
 
+    released, all_told, keys = json.loads(in_shell(setup, RELEASED))
+    assert (released, all_told, len(keys)) == ([1], True, MAILS)
+    assert_one_mail_each(setup, keys)
+
+
+def assert_one_mail_each(setup: Setup, keys: list[str]) -> None:
+    """See one row, one Message-ID and one file for each key."""
     rows = rows_of(setup)
-    assert [row["key"] for row in rows] == sorted(f"released:demo/3:{number}" for number in range(MAILS))
+    assert sorted(row["key"] for row in rows) == keys
+    assert len({row["message_id"] for row in rows}) == len(keys)
     written = [message_from_bytes(path.read_bytes()) for path in setup.mails if path.suffix == ".eml"]
-    assert len(written) == MAILS
-    assert {mail["X-Key"]: mail["Message-ID"] for mail in written} == {
-        row["key"]: row["message_id"] for row in rows
-    }
-    assert len({row["message_id"] for row in rows}) == MAILS
+    assert len(written) == len(keys)
+    sent = {mail["X-Key"]: mail["Message-ID"] for mail in written}
+    assert sent == {row["key"]: row["message_id"] for row in rows}
