@@ -63,7 +63,7 @@ def schedule_by_rule(program: Program, *, by: User | None, now: datetime) -> Non
     installments = _locked(program)
     days = rule_days(program.rule, first_day=program.first_day, count=len(installments))
     for installment, day in zip(installments, days, strict=True):
-        if not (installment.by_exception or installment.state == InstallmentState.RELEASED):
+        if not (installment.by_exception or _is_out(installment, now=now)):
             _put(installment, day=day, at=program.release_time)
             _guard_past(installment, field="first_day", now=now)
     _save_dates(installments, by=by, now=now)
@@ -86,7 +86,7 @@ def move_installment(
     `fold` 1 means the second time of an hour that happens twice.  WrongState when it is released;
     ProgramError names `day` when it is scheduled and the new instant has passed.
     """
-    installments, mine = _locked_with(installment)
+    installments, mine = _locked_with(installment, now=now)
     before = mine.wall_day
     _put(mine, day=day, at=time or mine.wall_time or mine.program.release_time, fold=fold)
     mine.by_exception = True
@@ -100,7 +100,7 @@ def move_installment(
 @transaction.atomic
 def back_to_rule(installment: Installment, *, by: User | None, now: datetime) -> None:
     """Take back a move: the day follows the program's rule again.  Guards as in `move_installment`."""
-    installments, mine = _locked_with(installment)
+    installments, mine = _locked_with(installment, now=now)
     program = mine.program
     days = rule_days(program.rule, first_day=program.first_day, count=len(installments))
     _put(mine, day=days[installments.index(mine)], at=program.release_time)
@@ -165,8 +165,8 @@ def schedule_installment(installment: Installment, *, by: User, now: datetime) -
 
 
 def back_to_draft(installment: Installment, *, by: User, now: datetime) -> None:
-    """Take an edited, approved or scheduled installment back to draft; a released one stays out."""
-    if installment.state not in BEFORE_RELEASE:
+    """Take an edited, approved or scheduled installment back to draft; what is out stays out."""
+    if installment.state not in BEFORE_RELEASE or _is_out(installment, now=now):
         raise _wrong_state(installment, _("edited, approved or scheduled"))
     _step(installment, InstallmentState(installment.state), InstallmentState.DRAFT, by=by, now=now)
 
@@ -215,13 +215,20 @@ def _locked(program: Program) -> list[Installment]:
     return installments
 
 
-def _locked_with(installment: Installment) -> tuple[list[Installment], Installment]:
-    """Lock the program's installments and find the given one, which must not be released."""
+def _locked_with(installment: Installment, *, now: datetime) -> tuple[list[Installment], Installment]:
+    """Lock the program's installments and find the given one, which must not be out yet."""
     installments = _locked(installment.program)
     mine = next(each for each in installments if each.pk == installment.pk)
-    if mine.state == InstallmentState.RELEASED:
-        raise _wrong_state(mine, _("not released yet"))
+    if _is_out(mine, now=now):
+        raise _wrong_state(mine, _("still to come"))
     return installments, mine
+
+
+def _is_out(installment: Installment, *, now: datetime) -> bool:
+    """Whether people may have the sheet: released, or scheduled with its instant passed, sweep or not."""
+    is_due = installment.release_at is not None and installment.release_at <= now
+    is_scheduled = installment.state == InstallmentState.SCHEDULED
+    return installment.state == InstallmentState.RELEASED or (is_scheduled and is_due)
 
 
 def _put(installment: Installment, *, day: date, at: time, fold: int = 0) -> None:
@@ -234,8 +241,7 @@ def _put(installment: Installment, *, day: date, at: time, fold: int = 0) -> Non
 
 def _guard_past(installment: Installment, *, field: str, now: datetime) -> None:
     """Refuse to open a scheduled installment by moving it into the past."""
-    is_past = installment.release_at is not None and installment.release_at <= now
-    if is_past and installment.state == InstallmentState.SCHEDULED:
+    if _is_out(installment, now=now):
         raise ProgramError(field, _past_remedy(), day=installment.wall_day)
 
 

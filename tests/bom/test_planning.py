@@ -107,6 +107,22 @@ def test_released_stays_where_it_is_and_scheduled_never_moves_into_the_past() ->
 
 
 @pytest.mark.django_db
+def test_what_people_may_have_already_is_not_moved_or_taken_back_even_before_the_sweep() -> None:
+    program = dated()
+    Installment.objects.filter(program=program, number=1).update(state=InstallmentState.SCHEDULED)
+    opened = the(program, 1).release_at
+    assert opened is not None
+    for verb in (planning.back_to_rule, planning.back_to_draft):
+        with pytest.raises(WrongState):
+            verb(the(program, 1), by=dora(), now=opened)
+    with pytest.raises(WrongState):
+        planning.move_installment(the(program, 1), day=date(2027, 5, 1), by=dora(), now=opened)
+    program.rule = "FREQ=MONTHLY;BYMONTHDAY=-1"
+    planning.schedule_by_rule(program, by=dora(), now=opened)
+    assert the(program, 1).release_at == opened
+
+
+@pytest.mark.django_db
 def test_instants_are_derived_again_when_a_zone_changes_but_not_for_what_is_out() -> None:
     program = dated()
     Installment.objects.filter(program=program, number=1).update(state=InstallmentState.RELEASED)
