@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext as _
 
 from bom.enums import PartKind
-from patterns.domain.wording import length_text, measure_html
+from patterns.domain.wording import fractions_html, length_text, size_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -27,7 +27,7 @@ class CheckRow:
 
     look_at: str
     should: SafeString
-    otherwise: SafeString
+    otherwise: str
 
 
 def check_rows(parts: tuple[PartWork, ...], variant: Variant) -> list[CheckRow]:
@@ -56,28 +56,32 @@ def seam_meets(drawing: Block, seam: Number) -> dict[str, tuple[Number, ...]]:
 def _size_row(part: PartWork, variant: Variant) -> CheckRow:
     if part.recipe is None:
         raise ValueError(f"{part.title} is not sewn")
-    width, height = (
-        length_text(side + 2 * part.recipe.seam, variant.measures) for side in part.recipe.finished
-    )
-    words = _("{width} by {height} unfinished").format(width=width, height=height)
-    remedy = _(
-        "Too small: the seam is too wide. Too large: too narrow, or not pressed flat. Measure the units first."
-    )
-    return CheckRow(look_at=part.title, should=measure_html(words), otherwise=measure_html(remedy))
+    seams = 2 * part.recipe.seam
+    size = (part.recipe.finished[0] + seams, part.recipe.finished[1] + seams)
+    words = _("{size} unfinished").format(size=size_text(size, variant.measures))
+    remedy = _("Too small: the seam is too wide. Too large: too narrow, or not pressed flat. Measure the units first.")
+    return CheckRow(look_at=part.title, should=fractions_html(words), otherwise=remedy)
 
 
 def _edge_rows(part: PartWork, variant: Variant) -> Iterator[CheckRow]:
+    """Say where seams meet the edges, once when all four sides are alike."""
     if part.drawing is None or part.recipe is None:
         return
     meets = seam_meets(part.drawing, part.recipe.seam)
-    alike = len(set(meets.values())) == 1
-    names = {"top": _("top"), "right": _("right"), "bottom": _("bottom"), "left": _("left")}
-    for side, marks in list(meets.items())[: 1 if alike else 4]:
-        if marks:
-            where = _("every side") if alike else _("{side} side").format(side=names[side])
-            lengths = ", ".join(length_text(mark, variant.measures) for mark in marks)
-            yield CheckRow(
-                look_at=f"{part.title}, {where}",
-                should=measure_html(_("seams meet the raw edge at {lengths}").format(lengths=lengths)),
-                otherwise=measure_html(_("Unpick the long seam only, pin the matching points, sew again.")),
-            )
+    if any(meets.values()):
+        yield CheckRow(
+            look_at=_("{block}, edges").format(block=part.title),
+            should=fractions_html(_edge_words(meets, variant)),
+            otherwise=_("Unpick the long seam only, pin the matching points, sew again."),
+        )
+
+
+def _edge_words(meets: dict[str, tuple[Number, ...]], variant: Variant) -> str:
+    lengths = {
+        side: ", ".join(length_text(mark, variant.measures) for mark in marks) or _("nowhere")
+        for side, marks in meets.items()
+    }
+    if len(set(lengths.values())) == 1:
+        return _("On every side seams meet the raw edge at {lengths}").format(lengths=lengths["top"])
+    words = _("Seams meet the raw edge: top at {top}; right at {right}; bottom at {bottom}; left at {left}")
+    return words.format(**lengths)

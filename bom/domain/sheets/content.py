@@ -21,8 +21,8 @@ from bom.domain.sheets.rows import cut_rows, fabric_rows, plan_rows
 from bom.domain.sheets.steps import part_rows
 from bom.domain.times import time_of
 from bom.enums import PartKind
-from patterns.domain.pictures import block_svg, data_uri, mark_words, legend_svg, quilt_svg
-from patterns.domain.wording import hours_text, length_text, measure_html, size_text
+from patterns.domain.pictures import block_svg, data_uri, legend_svg, mark_words, quilt_svg
+from patterns.domain.wording import fractions_html, hours_text, length_text, measure_html, size_text
 from patterns.engine.steps import MarkKind
 
 if TYPE_CHECKING:
@@ -122,7 +122,7 @@ def _sizes(mine: InstallmentWork, variant: Variant) -> list[SafeString]:
         )
         for recipe in sewn
     ]
-    return [measure_html(each) for each in dict.fromkeys(words)]
+    return [fractions_html(each) for each in dict.fromkeys(words)]
 
 
 def _hours(mine: InstallmentWork) -> SafeString:

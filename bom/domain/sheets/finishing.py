@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from patterns.domain.wording import length_text, measure_html, size_text
+from patterns.domain.wording import fractions_html, length_text, size_text
 from patterns.engine.finishing import Backing, Binding
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ def _backing(back: Backing, variant: Variant) -> tuple[SafeString, ...]:
     ).format(panels=way.panels, length=length_text(way.panel_length, variant.measures), seams=seams)
     size = size_text((back.width, back.height), variant.measures)
     return tuple(
-        measure_html(words)
+        fractions_html(words)
         for words in (
             pieced,
             _("Trim the backing to {size}. Cut batting as large.").format(size=size),
@@ -61,7 +61,7 @@ def _binding(plan: Binding, variant: Variant) -> tuple[SafeString, ...]:
     strip = length_text(plan.strip, variant.measures)
     around = length_text(plan.length, variant.measures)
     return tuple(
-        measure_html(words)
+        fractions_html(words)
         for words in (
             _("Cut {strips} strips {strip} wide across the fabric.").format(strips=plan.strips, strip=strip),
             _(

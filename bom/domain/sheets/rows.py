@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from patterns.domain.pictures import data_uri, strip_plan_svg, swatch_svg
-from patterns.domain.wording import length_text, measure_html, size_text
+from patterns.domain.wording import fractions_html, length_text, size_text
 from patterns.engine.yardage import FabricForm
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from patterns.engine.hatches import Cloths
     from patterns.engine.steps import Piece
 
-SMALL_FORMS = (FabricForm.FAT_EIGHTH, FabricForm.FAT_QUARTER, FabricForm.PIECE)
+MOST_STRIPS_SMALL = 2  # a plan of so few strips is drawn half the width of the page
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +76,7 @@ def fabric_rows(
                     swatch=data_uri(swatch_svg(cloths[letter], width_px=60, height_px=34)),
                     name=line.fabric.name,
                     role=roles.get(letter, ""),
-                    in_packet=measure_html(same if shared else _in_packet(line, variant)),
+                    in_packet=fractions_html(same if shared else _in_packet(line, variant)),
                 )
             )
     return sorted(rows, key=lambda row: (len(row.letter), row.letter))
@@ -113,7 +113,7 @@ def _cut_row(piece: Piece, cloths: Cloths, variant: Variant, *, is_first: bool, 
         swatch=data_uri(swatch_svg(cloth, width_px=40, height_px=26)) if is_first else "",
         name=cloth.name if is_first else "",
         letter=letter,
-        words=measure_html(cut_words(piece, variant)),
+        words=fractions_html(cut_words(piece, variant)),
         then=_(piece.then) if piece.then else "",
         purpose=_(piece.purpose) if piece.purpose else "",
         label=piece.id,
@@ -132,17 +132,17 @@ def _plan_row(line: FabricLine, cloths: Cloths, variant: Variant) -> PlanRow:
     plan, letter = line.line.plan, line.letters[0]
     if plan is None:
         raise ValueError(f"no plan for {line.fabric}")
-    small = line.line.form in SMALL_FORMS
+    small = len(plan.strips) <= MOST_STRIPS_SMALL and not variant.is_large
     width = variant.column_px // 2 - 16 if small else variant.column_px
     picture = strip_plan_svg(plan, cloth=cloths[letter], width_px=width, units=variant.measures)
     return PlanRow(
         title=f"{', '.join(line.letters)}, {line.fabric.name}",
-        bought=measure_html(_in_packet(line, variant)),
+        bought=fractions_html(_in_packet(line, variant)),
         picture=data_uri(picture),
         alt=_("Strip plan of {letter}, {name}: {cuts}").format(
             letter=letter, name=line.fabric.name, cuts=_plan_words(line)
         ),
-        words=measure_html(_uses(line, variant)),
+        words=fractions_html(_uses(line, variant)),
         is_small=small,
     )
 
