@@ -10,7 +10,7 @@ A step's operations, each carried out `times` times (all lengths text such as "3
   turned by quarter turns so that its corners, sorted, come first: half squares have their right angle
   top left, quarter squares their long edge on the left.
 - across: `of` a strip set, every `every` inches, `pieces` times, `gives` the segments.
-- stack: lay each of `top` face down on a `corner` of `base` (turned by quarter turns first), `sew` and
+- stack: lay each of `top` face down on a `corner` of `base`, or "every" one (turned by quarter turns first), `sew` and
   `cut` along lines from place to place, moved right by `offset`; open every part; `gives` names the parts
   by a place in them, or "each"; `loose` layers fall off.
 - join: `a` and `b` along the edges facing `a_edge` and `b_edge`, matched at start, end, middle (of `a`,
@@ -136,7 +136,9 @@ def _given(ref: str, block: Mapping[str, Any], table: Table) -> Work:
 
 
 def _sew_step(table: Table, step: Mapping[str, Any]) -> None:
-    table.step = int(step["number"])
+    before, table.step = table.step, int(step["number"])
+    if table.step != before + 1:
+        raise SewingFault(Rule.ORDER, expected=str(before + 1), found=str(table.step))
     for operation in step["operations"]:
         table.sew(operation)
     if step.get("check"):

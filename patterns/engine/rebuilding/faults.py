@@ -9,6 +9,7 @@ class Rule(StrEnum):
     """The rules of proof, by the words a finding names them with."""
 
     READABLE = "the instructions can be followed"
+    ORDER = "steps are numbered in order"
     COUNT = "pieces made are pieces used"
     SPARE = "spares are what they are said to be"
     SEAM = "the seam is the program's"

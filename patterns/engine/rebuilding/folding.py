@@ -20,7 +20,7 @@ from patterns.engine.rebuilding.plane import (
     reflect,
     tidy,
 )
-from patterns.engine.rebuilding.reading import Data, corner_of, ruled
+from patterns.engine.rebuilding.reading import Data, corner_of, lies_whole, ruled
 from patterns.engine.rebuilding.works import Facet, Seam, Work, clip_facets, same, total_area
 from patterns.engine.surds import Number, sign
 
@@ -49,6 +49,11 @@ def lay(operation: Data, base: Work, tops: list[Work], allowance: Number) -> Lay
     faces = [
         mirrored(top.turned(int(row.get("turn", 0)))) for top, row in zip(tops, operation["top"], strict=True)
     ]
+    for face, row in zip(faces, operation["top"], strict=True):
+        if not lies_whole(base, face, row["corner"]):
+            sizes = [f"{work.box[0]} x {work.box[1]}" for work in (base, face)]
+            where = f"{operation['base']}, {row['ref']}"
+            raise SewingFault(Rule.CORNER, where=where, expected=sizes[0], found=sizes[1])
     corners = [corner_of(base, f, row["corner"]) for f, row in zip(faces, operation["top"], strict=True)]
     facets = tuple(
         Facet(f.letter, tuple(plus(p, corner) for p in f.points), f.piece, f.step)

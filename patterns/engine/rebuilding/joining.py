@@ -145,8 +145,13 @@ def join_rows(rows: list[list[tuple[Work, str]]], operation: Data, allowance: Nu
     width = bands[0].box[0]
     for band, row in zip(bands, rows, strict=True):
         if not same(band.box[0], width):
-            raise SewingFault(Rule.EDGES, where=row[0][1], expected=str(width), found=str(band.box[0]))
+            where = f"{_names(rows[0])} / {_names(row)}"
+            raise SewingFault(Rule.EDGES, where=where, expected=str(width), found=str(band.box[0]))
     return _strung(bands, allowance, axis=1)
+
+
+def _names(row: list[tuple[Work, str]]) -> str:
+    return ", ".join(dict.fromkeys(ref for _, ref in row))
 
 
 def _row(row: list[tuple[Work, str]], allowance: Number) -> Work:
@@ -155,7 +160,8 @@ def _row(row: list[tuple[Work, str]], allowance: Number) -> Work:
         if not work.solid:
             raise SewingFault(Rule.EDGES, where=ref, expected="a trimmed part")
         if not same(work.box[1], height):
-            raise SewingFault(Rule.EDGES, where=ref, expected=str(height), found=str(work.box[1]))
+            where = f"{row[0][1]} / {ref}"
+            raise SewingFault(Rule.EDGES, where=where, expected=str(height), found=str(work.box[1]))
     return _strung([work for work, _ in row], allowance, axis=0)
 
 

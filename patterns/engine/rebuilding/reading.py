@@ -6,10 +6,11 @@ from collections.abc import Mapping
 from typing import Any, TypeAlias
 
 from patterns.engine.rebuilding.plane import Line, Point, line_through, minus, plus
-from patterns.engine.rebuilding.works import Work
+from patterns.engine.rebuilding.works import Work, same
 from patterns.engine.surds import Number, parse_number
 
 Data: TypeAlias = Mapping[str, Any]
+EVERY = "every"  # the corner of a top that lies on the base corner on corner, all round
 
 
 def number(text: object) -> Number:
@@ -49,6 +50,12 @@ def _spot(spot: object, base: Work, tops: list[Work], corners: list[Point]) -> P
     return plus(corners[index], tops[index].place(name))
 
 
+def lies_whole(base: Work, top: Work, place: str) -> bool:
+    """Say whether a top that is to lie on every corner of the base has its size."""
+    return place != EVERY or all(same(a, b) for a, b in zip(base.box, top.box, strict=True))
+
+
 def corner_of(base: Work, top: Work, place: str) -> Point:
     """Give where the top's own top left corner comes when it is laid on a corner of the base."""
-    return minus(base.place(place), top.place(place))
+    corner = "top left" if place == EVERY else place
+    return minus(base.place(corner), top.place(corner))

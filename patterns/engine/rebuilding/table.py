@@ -73,7 +73,8 @@ class Table:
         """Trim a part where it says so, compare it with its ideal where it cannot be exact."""
         if how is None:
             return work
-        trimmed = trim(work, how, self.allowance, where=ref)
+        pieces = ", ".join(sorted({facet.piece for facet in work.facets}))
+        trimmed = trim(work, how, self.allowance, where=f"{ref} ({pieces})")
         if "ideal" in how:
             trimmed, off = ease_unit(trimmed, how["ideal"], self.allowance, where=ref)
             self.deviations.append(Deviation(self.step, ref, off))

@@ -118,7 +118,7 @@ def stack(job: Job, times: int, *, sew: list[dict[str, str]], cut: list[dict[str
         "op": "stack",
         "times": times,
         "base": "p1",
-        "top": [{"ref": "p2", "corner": "top left"}],
+        "top": [{"ref": "p2", "corner": "every"}],
         "sew": sew,
         "cut": cut,
         "seam": "s1",

@@ -1,0 +1,64 @@
+"""The cut list over several blocks, and the sums: cut less spares is sewn, patches fill the block."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from patterns.engine.cutting import cut_list, reconcile
+from patterns.engine.methods import HouseStyle, Style
+from patterns.engine.parts import Hand
+from patterns.engine.steps import Recipe
+from tests.engine.drawn import SLUGS, recipe
+from dataclasses import replace
+
+
+def test_cut_list_merges_blocks_by_fabric_size_and_further_cut() -> None:
+    ohio, sawtooth = recipe("ohio-star"), recipe("sawtooth-star")
+    found = cut_list([(ohio, 3), (sawtooth, 1)])
+    assert [(p.id, p.width, p.count) for p in found["A"]] == [
+        ("A1", Fraction(29, 4), 1),
+        ("A2", Fraction(21, 4), 6),
+        ("A3", Fraction(9, 2), 12),
+        ("A4", Fraction(7, 2), 4),
+    ]
+    assert [(p.id, p.width, p.count) for p in found["E"]] == [
+        ("E1", Fraction(13, 2), 1),
+        ("E2", Fraction(9, 2), 3),
+    ]
+
+
+def test_cut_list_of_nothing_is_empty() -> None:
+    assert cut_list([]) == {}
+
+
+def test_cut_list_keeps_every_piece() -> None:
+    made = [(recipe(slug), n) for n, slug in enumerate(SLUGS[:6], start=1)]
+    total = sum(piece.count for pieces in cut_list(made).values() for piece in pieces)
+    assert total == sum(times * sum(piece.count for piece in one.pieces) for one, times in made)
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_pieces_cut_less_spares_are_pieces_sewn(slug: str) -> None:
+    found = reconcile(recipe(slug))
+    assert found.reconciles
+    assert found.area_of_patches == found.area_of_block
+
+
+def test_spares_are_counted_per_fabric_and_hand() -> None:
+    found = reconcile(recipe("birds-in-the-air"))
+    assert found.fabrics == {"A": (4, 1, 3), "B": (8, 2, 6), "C": (7, 1, 6)}
+    assert found.hands[("half-square-1", Hand.EITHER)] == (4, 1, 3)
+
+
+def test_oversized_style_reconciles_too() -> None:
+    assert reconcile(recipe("bears-paw", size=14, style=Style(house=HouseStyle.OVERSIZED))).reconciles
+
+
+def _unnamed(made: Recipe) -> Recipe:
+    return replace(made, spares=())
+
+
+def test_unnamed_spare_does_not_reconcile() -> None:
+    assert not reconcile(_unnamed(recipe("birds-in-the-air"))).reconciles

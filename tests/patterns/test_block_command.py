@@ -1,0 +1,101 @@
+"""The block command: answers, exit codes, and what it says of bad input."""
+
+from __future__ import annotations
+
+import json
+from io import StringIO
+from pathlib import Path
+
+import pytest
+from django.core.management import call_command
+
+BLOCKS = Path(__file__).parents[2] / "fixtures" / "blocks"
+
+
+def run(*arguments: str) -> tuple[int, str, str]:
+    out, err = StringIO(), StringIO()
+    try:
+        call_command("block", *arguments, stdout=out, stderr=err)
+    except SystemExit as stop:
+        return int(stop.code or 0), out.getvalue(), err.getvalue()
+    return 0, out.getvalue(), err.getvalue()
+
+
+def drawn(slug: str) -> str:
+    return str(BLOCKS / f"{slug}.json")
+
+
+def test_ohio_star_as_json() -> None:
+    code, out, _ = run(drawn("ohio-star"), "--size", "12", "--json")
+    answer = json.loads(out)
+    assert code == 0
+    assert (answer["name"], answer["size"], answer["order"]) == ("Ohio Star", ["12", "12"], "straight")
+    assert answer["goes_together"] is True
+    assert answer["warnings"] == []
+    assert {
+        "kind": "quarter-square triangle",
+        "count": 4,
+        "fabrics": ["A", "C", "A", "C"],
+        "finished": ["4", "4"],
+        "trim_to": ["4 1/2", "4 1/2"],
+        "method": "from two half-square triangles",
+        "hand": "either",
+    } in answer["units"]
+    first = answer["pieces"][0]
+    assert (first["fabric"], first["shape"], first["width"], first["length"], first["count"], first["then"]) == (
+        "A", "square", "5 1/4", "5 1/4", 2, "",
+    )  # fmt: skip
+    assert [step["number"] for step in answer["steps"]] == [1, 2]
+    assert answer["steps"][-1]["check"] == ["12 1/2", "12 1/2"]
+
+
+def test_answer_in_words() -> None:
+    code, out, _ = run(drawn("sawtooth-star"), "--size", "8")
+    assert code == 0
+    assert "goes together: 17 of 17 patches" in out
+    assert "5 1/4 x 5 1/4 in" in out
+
+
+def test_style_and_seam() -> None:
+    _, out, _ = run(drawn("pinwheel"), "--size", "12", "--style", "oversized", "--seam", "3/8", "--json")
+    answer = json.loads(out)
+    assert answer["goes_together"]
+    assert {piece["width"] for piece in answer["pieces"]} == {"7 3/8"}
+    assert answer["units"][0]["trim_to"] == ["6 3/4", "6 3/4"]
+
+
+def test_size_of_both_sides() -> None:
+    code, out, _ = run(drawn("four-patch"), "--size", "12x8", "--json")
+    assert code == 0
+    assert json.loads(out)["size"] == ["12", "8"]
+
+
+@pytest.mark.parametrize("size", ["twelve", "0", "12x8x4", "", "-3"])
+def test_bad_size_names_the_field_and_a_remedy(size: str) -> None:
+    code, out, err = run(drawn("ohio-star"), f"--size={size}", "--json")
+    answer = json.loads(out)
+    assert code == 2
+    assert (answer["error"], answer["where"]) == ("bad-length", "--size")
+    assert answer["remedy"]
+    assert run(drawn("ohio-star"), f"--size={size}")[2]
+
+
+def test_file_that_is_missing_or_no_json(tmp_path: Path) -> None:
+    broken = tmp_path / "broken.json"
+    broken.write_text("{", encoding="utf-8")
+    assert json.loads(run(str(tmp_path / "none.json"), "--size", "12", "--json")[1])["error"] == "no-file"
+    code, out, _ = run(str(broken), "--size", "12", "--json")
+    assert (code, json.loads(out)["error"]) == (2, "bad-file")
+
+
+def test_drawing_with_a_gap_is_refused(tmp_path: Path) -> None:
+    drawing = json.loads((BLOCKS / "ohio-star.json").read_text(encoding="utf-8"))
+    drawing["patches"].pop()
+    file = tmp_path / "gap.json"
+    file.write_text(json.dumps(drawing), encoding="utf-8")
+    code, out, _ = run(str(file), "--size", "12", "--json")
+    answer = json.loads(out)
+    assert code == 2
+    assert answer["error"] == "gap"
+    assert answer["where"]
+    assert answer["remedy"]
