@@ -4,28 +4,59 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from allauth.account.forms import ConfirmLoginCodeForm, RequestLoginCodeForm
 from allauth.account.views import ConfirmLoginCodeView, RequestLoginCodeView
+from django import forms
 from django.conf import settings
 from django.contrib.auth import login
+from django.db.models import Q
 from django.http import Http404
 from django.shortcuts import get_object_or_404, redirect
-from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_POST
 
 from patterns.models import User
 
 if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
+    from django.utils.functional import Promise
 
-INVENTED = ".example"  # a domain that nobody can own (RFC 2606)
+INVENTED = Q(email__endswith=".example") | Q(
+    email__endswith="@example.org"
+)  # nobody can own these (RFC 2606)
 BACKEND = "django.contrib.auth.backends.ModelBackend"
 SHOWN_PARTICIPANTS = 4
+
+
+class AddressForm(RequestLoginCodeForm):
+    """The address that a code goes to."""
+
+    email = forms.EmailField(
+        label=_("E-mail"), widget=forms.EmailInput(attrs={"autocomplete": "email", "autofocus": True})
+    )
+
+
+class CodeForm(ConfirmLoginCodeForm):
+    """The code from the mail."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        """Let a phone offer the code and show figures to type."""
+        super().__init__(*args, **kwargs)
+        field = self.fields["code"]
+        field.label = _("Code")
+        field.widget.attrs = {
+            "autocomplete": "one-time-code",
+            "inputmode": "numeric",
+            "autofocus": True,
+            "class": "short",
+        }
 
 
 class SignInView(RequestLoginCodeView):
     """Ask for the e-mail and send a code; the answer is the same whether the address is known or not."""
 
     template_name = "accounts/sign_in.html"
+    form_class = AddressForm
 
     def get_context_data(self, **kwargs: Any) -> dict[str, Any]:
         """Add the invented people where this is the demo."""
@@ -39,6 +70,7 @@ class CodeView(ConfirmLoginCodeView):
     """Ask for the code."""
 
     template_name = "accounts/code.html"
+    form_class = CodeForm
 
 
 @require_POST
@@ -50,7 +82,7 @@ def sign_in_as(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect("start")
 
 
-def invented_people() -> list[tuple[str, list[User]]]:
+def invented_people() -> list[tuple[str | Promise, list[User]]]:
     """List the demo's people by what they do; of the many participants only the first few."""
     people = _invented_users().order_by("pk").distinct()
     participants = people.filter(participant__isnull=False, shop_roles__isnull=True)
@@ -65,4 +97,4 @@ def invented_people() -> list[tuple[str, list[User]]]:
 
 def _invented_users() -> Any:
     """Give the active people whose addresses cannot exist and who may not enter the admin."""
-    return User.objects.filter(email__endswith=INVENTED, is_active=True, is_staff=False)
+    return User.objects.filter(INVENTED, is_active=True, is_staff=False)

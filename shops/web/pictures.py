@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
 from bom.domain.cloth import cloths_of
+from bom.domain.keeping import Kept, hash_of
 from bom.domain.quilt_pictures import BORDER, SASHING, block_key, quilt_drawing, states_at
 from patterns.domain.pictures import block_svg, quilt_svg
 from patterns.domain.wording import length_text
@@ -26,6 +28,7 @@ if TYPE_CHECKING:
     from shops.models import SignUp
 
 PLATE_WIDE, PLATE_SMALL, FILL, MINE, BLOCK = 486, 358, 84, 358, 46  # px
+_PUBLIC: Kept[dict[str, Any]] = Kept(most=16)  # by all that is drawn; about half a megabyte each
 STATES = {
     BlockState.NOT_RELEASED: PartState.AHEAD,
     BlockState.RELEASED: PartState.RELEASED,
@@ -37,7 +40,14 @@ def program_pictures(work: ProgramWork | None, colorway: Colorway | None) -> dic
     """Draw the plate for desk and phone, and how the quilt fills from installment to installment."""
     if work is None or colorway is None:
         return {"fills": {}}
-    quilt, cloths = quilt_drawing(work), cloths_of(colorway)
+    cloths = cloths_of(colorway)
+    key = hash_of([work.content_hash, get_language(), [str(cloth) for cloth in cloths.values()]])
+    return _PUBLIC.get(key, lambda: _public_pictures(work, cloths))
+
+
+def _public_pictures(work: ProgramWork, cloths: Cloths) -> dict[str, Any]:
+    """Draw all pictures of the public page."""
+    quilt = quilt_drawing(work)
     return {
         "top_size": quilt.size,
         "plate_wide": _plate(quilt, cloths, width_px=PLATE_WIDE),

@@ -48,6 +48,7 @@ def program_page(program: Program, *, shop_slug: str, now: datetime) -> dict[str
     """Gather the public page; `shop_slug` says whose cost is shown, the first shop's when it is none."""
     installments = installments_of(program)
     shops = [_shop_row(each, installments, now=now) for each in with_seats_taken(program.pk)]
+    shops.sort(key=lambda row: not (row.is_open and row.left))  # who still has seats stands first
     chosen = next((row for row in shops if row.terms.shop.slug == shop_slug), shops[0] if shops else None)
     work = work_or_none(program)
     rows = public_rows(program, installments, work)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from django.contrib.humanize.templatetags.humanize import apnumber
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
 
 from bom.domain.chain import work_of
 from bom.domain.times import time_of
@@ -42,7 +42,7 @@ def sizes(installment: Installment, block_size: Fraction) -> str:
     found = sorted({each.own_size if each.own_size is not None else block_size for each in placed})
     each_size = ", ".join(size_text((side, side)) for side in found)
     count = len(placed)
-    return ngettext("one at %(size)s", "%(count)s at %(size)s", count) % {"count": count, "size": each_size}
+    return _("{count} at {size}").format(count=apnumber(count), size=each_size)
 
 
 def work_or_none(program: Program) -> ProgramWork | None:
@@ -54,8 +54,14 @@ def work_or_none(program: Program) -> ProgramWork | None:
 
 
 def hours_of(work: ProgramWork | None) -> dict[int, str]:
-    """Give the sewing hours of each installment in words."""
-    return {each.number: hours(time_of(each).sewing) for each in work.installments} if work else {}
+    """Say how long each installment takes, cutting and sewing together."""
+    if work is None:
+        return {}
+    times = [(each.number, time_of(each)) for each in work.installments]
+    return {
+        number: hours((time.cutting[0] + time.sewing[0], time.cutting[1] + time.sewing[1]))
+        for number, time in times
+    }
 
 
 def hours(minutes: tuple[int, int]) -> str:

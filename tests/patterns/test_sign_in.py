@@ -186,7 +186,7 @@ class TestDemo:
         assert not signed_in(client)
 
     @pytest.mark.parametrize(
-        "fields", [{"email": "real@example.org"}, {"is_staff": True}, {"is_active": False}]
+        "fields", [{"email": "real@example.net"}, {"is_staff": True}, {"is_active": False}]
     )
     def test_a_real_person_is_not_to_be_had(
         self, ines: User, settings: object, fields: dict[str, object]
