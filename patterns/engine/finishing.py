@@ -78,15 +78,13 @@ class OnPointCounts:
 
 
 def strips_joined(length: Number, *, strip: Fraction, usable_width: Fraction) -> int:
-    """Count strips that are joined diagonally to give `length`: each join takes one strip width.
+    """Count strips that are joined diagonally to give `length`.
 
-    The least n with n usable widths - (n - 1) strip widths >= length.  Reasoned from the join: two
-    strips crossed at a right angle are sewn corner to corner, so a strip width of length is lost.
+    The least n with n usable widths - (n - 1) strip widths >= length: two strips crossed at a right
+    angle are sewn corner to corner, so every join takes one strip width (reasoned from the join).
     PieceWiderThanFabric when nothing would be left.
     """
-    if strip >= usable_width:
-        raise PieceWiderThanFabric(label="strip", width=strip, usable_width=usable_width)
-    return _up((length - strip) / (usable_width - strip))
+    return _joined(length, lost=strip, usable_width=usable_width)
 
 
 def strips_end_to_end(length: Number, *, usable_width: Fraction) -> int:
@@ -149,11 +147,12 @@ def border_strips(
 ) -> Strips:
     """Count strips for a butted border round a centre of width x height, finished width `border`.
 
-    The four sides are cut one after the other from strips joined diagonally; sizes grow by the seams.
+    The four sides are cut one after the other from strips joined by straight seams, which take
+    two seams each; sizes grow by the seams.
     """
     strip = border + 2 * seam
     sides, ends = height + 2 * seam, width + 2 * border + 2 * seam
-    count = strips_joined(2 * (sides + ends), strip=strip, usable_width=usable_width)
+    count = _joined(2 * (sides + ends), lost=2 * seam, usable_width=usable_width)
     return Strips(count=count, fabric_length=count * strip)
 
 
@@ -185,6 +184,13 @@ def on_point_size(rows: int, columns: int, *, block: Number) -> tuple[Number, Nu
 def _way(along: str, *, across: Number, length: Number, seam: Fraction, usable_width: Fraction) -> BackingWay:
     panels = _up((across - 2 * seam) / (usable_width - 2 * seam))
     return BackingWay(along=along, panels=panels, panel_length=length, fabric_length=panels * length)
+
+
+def _joined(length: Number, *, lost: Fraction, usable_width: Fraction) -> int:
+    """Count strips where every join takes `lost`."""
+    if lost >= usable_width:
+        raise PieceWiderThanFabric(label="strip", width=lost, usable_width=usable_width)
+    return _up((length - lost) / (usable_width - lost))
 
 
 def _up(number: Number) -> int:

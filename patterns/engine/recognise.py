@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from patterns.engine import geometry
 from patterns.engine.blocks import letter_order
@@ -92,7 +93,13 @@ def _shapes(region: Region) -> Iterator[_Shape]:
         yield from _strips(region)
 
 
-def _square_shapes(side: Coordinate) -> Iterator[_Shape]:
+@lru_cache(maxsize=256)
+def _square_shapes(side: Coordinate) -> tuple[_Shape, ...]:
+    """Give the shapes that fill a square: a search asks many times for few sizes."""
+    return tuple(_draw_square_shapes(side))
+
+
+def _draw_square_shapes(side: Coordinate) -> Iterator[_Shape]:
     middle = geometry.half(side)
     left_top, right_top, right_bottom, left_bottom = (0, 0), (side, 0), (side, side), (0, side)
     centre = (middle, middle)

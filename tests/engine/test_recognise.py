@@ -1,4 +1,4 @@
-"""Units are recognised from their shapes, in the frame that parts.Unit states, with a unique order of fabrics."""
+"""Units are recognised from their shapes, in the frame that parts.Unit states, fabrics in one order only."""
 
 from __future__ import annotations
 
@@ -43,7 +43,7 @@ def three_patch(half: str, top: str, right: str) -> Unit:
     return unit((2, 2), patch(half, (0, 0), (2, 2), (0, 2)), patch(top, *TOP), patch(right, *RIGHT))
 
 
-def geese(goose: str, left: str, right: str, turn: int = 0) -> Unit:
+def geese(goose: str, left: str, right: str, *, turn: int = 0) -> Unit:
     patches = (
         patch(goose, (0, 1), (1, 0), (2, 1)),
         patch(left, (0, 0), (1, 0), (0, 1)),
@@ -86,7 +86,7 @@ def test_a_three_patch_is_left_or_right_by_the_letters_of_its_small_triangles() 
 
 @pytest.mark.parametrize("turn", range(4))
 def test_geese_point_up_goose_first(turn: int) -> None:
-    found = geese("A", "B", "B", turn)
+    found = geese("A", "B", "B", turn=turn)
     assert found.kind is UnitKind.FLYING_GEESE
     assert (found.fabrics, found.hand) == (("A", "B", "B"), Hand.EITHER)
     assert set(found.patches[0].points) == {(0, 2), (2, 0), (4, 2)}
