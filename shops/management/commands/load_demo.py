@@ -1,4 +1,4 @@
-"""Load the demo: an invented program, its shops and its people."""
+"""Load the traditional blocks and the demo: an invented program, its shops and its people."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from bom.errors import ProgramError
+from patterns.domain.traditional import keep_traditional
 from shops.domain.demo import load_demo
 
 if TYPE_CHECKING:
@@ -34,6 +35,8 @@ class Command(BaseCommand):
     def handle(self, **options: Any) -> None:
         """Load, and say what is there."""
         now = _now(options["today"])
+        blocks = settings.BASE_DIR / "fixtures" / "blocks"
+        keep_traditional({path.stem: _read(f"blocks/{path.name}") for path in sorted(blocks.glob("*.json"))})
         try:
             is_new = load_demo(program_file=_read(PROGRAM), people=_read(PEOPLE), now=now)
         except ProgramError as error:
