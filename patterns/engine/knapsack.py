@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-_VISITS = 300_000
+_VISITS = 60_000
 
 
 class TooManyFillings(Exception):

@@ -6,19 +6,19 @@ program over the columns that cheap can be refutes it, or an integer program dec
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import islice
 
 from patterns.engine.solver import Relaxed
 from patterns.engine.strip_bounds import next_reachable, strips_exactly
 from patterns.engine.strip_model import Column, Layout, length_of
 from patterns.engine.strip_search import Search
 
-_LISTED = 20_000  # columns in a proof
-_SETS = 3000  # sets of strips for one length
+_LISTED = 3000  # columns in a proof
+_SETS = 1500  # sets of strips for one length
 _FEW = 400  # columns that an integer program decides about by itself
-_NODES = 1000  # of the integer program for one set of strips
+_VISITS = 100_000  # of the walk that lists them
+_DECISIONS = 40  # integer programs for one length
+_NODES = 300  # of the integer program for one set of strips
 
 
 @dataclass
@@ -37,8 +37,8 @@ class Proof:
             if not columns:
                 break
             heights = sorted({column.height for column in columns}, reverse=True)
-            sets = list(islice(self._sets(bound, heights), _SETS + 1))
-            if len(sets) <= _SETS:
+            sets = self._sets(bound, heights)
+            if sets is not None:
                 found, refuted = self._set_by_set(columns, bound, sets=sets)
             else:
                 found, refuted = self._at_once(columns, bound)
@@ -61,7 +61,7 @@ class Proof:
         self, columns: list[Column], length: int, *, sets: list[dict[int, int]]
     ) -> tuple[Layout, bool]:
         """Look for a layout of exactly this length; say too whether all sets of strips were refuted."""
-        refuted = True
+        refuted, decisions = True, 0
         program = self.search.by_height(columns)
         first = len(self.search.rows)
         for strips in sets:
@@ -71,6 +71,9 @@ class Proof:
                 return {}, False
             if not program.relax().feasible:
                 continue
+            decisions += 1
+            if decisions > _DECISIONS:
+                return {}, False
             outcome = self.search.whole(
                 columns, at_most=length, nodes=_NODES, strips=strips, seconds=self.seconds
             )
@@ -81,14 +84,19 @@ class Proof:
         self.seconds -= program.spent
         return {}, refuted
 
-    def _sets(self, length: int, heights: list[int]) -> Iterator[dict[int, int]]:
-        """List how many strips of these heights, highest first, make up a length.
+    def _sets(self, length: int, heights: list[int]) -> list[dict[int, int]] | None:
+        """List how many strips of these heights, highest first, make up a length; None when too many.
 
         There are never fewer than must be so high.
         """
+        found: list[dict[int, int]] = []
+        visits = 0
         levels, exact = self.search.levels, strips_exactly(self.search.problem)
         waiting: list[tuple[int, int, dict[int, int]]] = [(0, length, {})]
         while waiting:
+            visits += 1
+            if visits > _VISITS or len(found) > _SETS:
+                return None
             at, left, strips = waiting.pop()
             height = heights[at]
             fewest = max(exact.get(height, 0), levels.get(height, 0) - sum(strips.values()))
@@ -96,4 +104,5 @@ class Proof:
                 for number in range(left // height, fewest - 1, -1):
                     waiting.append((at + 1, left - number * height, {**strips, height: number}))
             elif left % height == 0 and left // height >= fewest:
-                yield {**strips, height: left // height}
+                found.append({**strips, height: left // height})
+        return found
