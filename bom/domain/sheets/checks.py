@@ -83,5 +83,5 @@ def _edge_words(meets: dict[str, tuple[Number, ...]], variant: Variant) -> str:
     }
     if len(set(lengths.values())) == 1:
         return _("On every side seams meet the raw edge at {lengths}").format(lengths=lengths["top"])
-    words = _("Seams meet the raw edge: top at {top}; right at {right}; bottom at {bottom}; left at {left}")
+    words = _("Seams meet the raw edge\ntop: {top}\nright: {right}\nbottom: {bottom}\nleft: {left}")
     return words.format(**lengths)

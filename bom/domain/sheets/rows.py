@@ -73,7 +73,7 @@ def fabric_rows(
             rows.append(
                 FabricRow(
                     letter=letter,
-                    swatch=data_uri(swatch_svg(cloths[letter], width_px=60, height_px=34)),
+                    swatch=data_uri(swatch_svg(cloths[letter], width_px=56, height_px=28)),
                     name=line.fabric.name,
                     role=roles.get(letter, ""),
                     in_packet=fractions_html(same if shared else _in_packet(line, variant)),
