@@ -13,7 +13,7 @@ from django.apps import apps
 from django.core.management import CommandError, call_command
 
 from bom.models import Installment, Program, SheetEdition
-from patterns.models import User
+from patterns.models import Block, User
 from shops.domain import demo
 from shops.models import FabricOffer, Notice, Shop, SignUp, Terms
 
@@ -127,6 +127,12 @@ def test_one_wrong_tip_is_corrected_in_a_second_edition() -> None:
     assert correction.change_line.startswith("Do not wash")
     assert correction.data["tips"] == correction.installment.tips
     assert correction.installment.editions.get(number=1).data["tips"] != correction.installment.tips
+
+
+def test_its_blocks_are_the_traditional_ones() -> None:
+    """A drawing that differs from the one that comes with the program would be kept as the designer's own."""
+    load()
+    assert not Block.objects.exclude(owner=None).exists()
 
 
 def test_every_address_reaches_nobody() -> None:
