@@ -1,4 +1,4 @@
-"""The cut list over several recipes, and the sums that must agree: cut less spares is sewn, patches fill the block."""
+"""The cut list over several recipes, and the sums that must agree."""
 
 from __future__ import annotations
 
@@ -21,8 +21,8 @@ Account: TypeAlias = tuple[int, int, int]  # out of the pieces cut, named spares
 class Reconciliation:
     """Patches per fabric and units per hand: made, spare, sewn; and finished areas in square inches.
 
-    `made` comes from virtual sewing, `spare` from the recipe's named spares, `sewn` from its table of units: three
-    sources that have to agree.
+    `made` comes from virtual sewing, `spare` from the recipe's named spares, `sewn` from its table of
+    units: three sources that have to agree.
     """
 
     fabrics: dict[str, Account]
@@ -40,7 +40,7 @@ class Reconciliation:
 
 
 def cut_list(recipes: Iterable[tuple[Recipe, int]]) -> dict[str, tuple[Piece, ...]]:
-    """Give the pieces of several recipes, each made so many times, merged and numbered anew, by fabric letter.
+    """Give the pieces of several recipes, each made so many times, merged and numbered anew.
 
     Spares are those of each recipe by itself: what one leaves over is not used by another.
     """

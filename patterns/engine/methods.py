@@ -1,8 +1,9 @@
 """The methods of every kind of unit, and the choice among them.
 
-A program's house style says exact or oversized; a unit may override its method.  A unit is named by its *key*:
-kind, fabric letters in the order of `parts.Unit`, finished size and hand, e.g. "flying geese A-B-B 3 x 3/2 either".
-The key does not change when other units of the block do, so that an override stays with its unit.
+A program's house style says exact or oversized; a unit may override its method. A unit is named by its
+*key*: kind, fabric letters in the order of `parts.Unit`, finished size and hand, e.g. "flying geese
+A-B-B 3 x 3/2 either". The key does not change when other units of the block do, so that an override
+stays with its unit.
 """
 
 from __future__ import annotations
@@ -86,7 +87,7 @@ def choose(unit: Unit, make: int, style: Style) -> Method:
 
 
 def draft_unit(unit: Unit, make: int, style: Style) -> tuple[Method, Draft]:
-    """Write how a unit is made, with the smallest cut sizes on the cutting step that virtual sewing passes."""
+    """Write how a unit is made, with the smallest cut sizes that virtual sewing passes."""
     method = choose(unit, make, style)
     nudge = _fitting(method, _plain_letters(unit), replace(style, overrides={}, dark={}))
     return method, method.draft(Job(unit=unit, make=make, style=style, nudge=nudge))
@@ -94,7 +95,7 @@ def draft_unit(unit: Unit, make: int, style: Style) -> tuple[Method, Draft]:
 
 @cache
 def _fitting(method: Method, unit: Unit, style: Style) -> int:
-    """Try sizes upward until one unit goes together; the letters do not matter, so A, B ... stand for them."""
+    """Try sizes upward until one unit goes together; A, B ... stand for its letters."""
     for nudge in range(LARGEST_NUDGE + 1):
         job = Job(unit=unit, make=1, style=style, nudge=nudge)
         if prove_unit(job, method).goes_together:

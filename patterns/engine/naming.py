@@ -72,26 +72,30 @@ def numbered(groups: Mapping[Key, list[Piece]]) -> list[Piece]:
 def renamed(
     operation: Mapping[str, Any], name: Callable[[str], str], *, turned: frozenset[str] = frozenset()
 ) -> dict[str, Any]:
-    """Give an operation's pieces and parts their new names; a turned piece gets a quarter turn where it is laid."""
+    """Give pieces and parts their new names; a turned piece gets a quarter turn where it is laid."""
     row = dict(operation)
     for key in REF_KEYS:
         if key in row:
             row[key] = name(row[key])
     if "gives" in row:
         row["gives"] = _gives(row["gives"], name)
-    if row["op"] == "rows":
-        row["rows"] = [
-            [[name(ref), (turn + (ref in turned)) % 4] for ref, turn in cells] for cells in row["rows"]
-        ]
-    if row["op"] == "lay":
-        row["parts"] = [[name(ref), (turn + (ref in turned)) % 4, at] for ref, turn, at in row["parts"]]
-    if row["op"] == "stack":
-        row["top"] = [{**top, "ref": name(top["ref"])} for top in row["top"]]
-    if turned and "base" in operation and operation["base"] in turned:
+    row |= _laid(row, name, turned)
+    if operation.get("base") in turned:
         row["base_turn"] = 1
     if row["op"] == "ease" and operation["of"] in turned:
         row["turn"] = 1
     return row
+
+
+def _laid(row: Mapping[str, Any], name: Callable[[str], str], turned: frozenset[str]) -> dict[str, Any]:
+    """Rename what is laid side by side or on top; a turned piece is laid a quarter turn further."""
+    if row["op"] == "rows":
+        return {"rows": [[[name(r), (k + (r in turned)) % 4] for r, k in cells] for cells in row["rows"]]}
+    if row["op"] == "lay":
+        return {"parts": [[name(r), (k + (r in turned)) % 4, at] for r, k, at in row["parts"]]}
+    if row["op"] == "stack":
+        return {"top": [{**top, "ref": name(top["ref"])} for top in row["top"]]}
+    return {}
 
 
 def _gives(gives: Any, name: Callable[[str], str]) -> Any:

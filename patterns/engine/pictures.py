@@ -1,4 +1,4 @@
-"""Pictures of the steps, taken at the sewing table itself: what is laid, marked, sewn and cut, and what comes out."""
+"""Pictures of the steps, taken at the sewing table: what is laid, marked, sewn, cut, and what comes out."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ from patterns.engine.rebuilding.folding import lay
 from patterns.engine.rebuilding.joining import edge_facing, motion_onto
 from patterns.engine.rebuilding.reading import number, point
 from patterns.engine.rebuilding.table import Table
-from patterns.engine.rebuilding.works import Work
 from patterns.engine.rebuilding.works import Facet as SewnFacet
+from patterns.engine.rebuilding.works import Work
 from patterns.engine.steps import Facet, Mark, MarkKind, Phrase, Picture, Recipe, Step
 from patterns.engine.surds import Number, ceiling
 from patterns.engine.units.base import Style
@@ -27,21 +27,21 @@ AWAY = (UnitKind.FLYING_GEESE, UnitKind.SQUARE_IN_A_SQUARE)  # pressed away from
 
 
 def illustrate(recipe: Recipe, style: Style) -> Recipe:
-    """Give every step its pictures: each operation before it is done, and what the step makes with its size."""
+    """Give every step its pictures: each operation before it is done, and what comes out, with its size."""
     data = recipe.as_data()
     table = table_for(data)
     away = {row.part for row in recipe.units if row.kind in AWAY}
     steps = list(recipe.steps)
     for i, step in enumerate(recipe.steps):
         try:
-            pictures = dict.fromkeys(_step_pictures(table, step, style, away))
+            pictures = dict.fromkeys(_step_pictures(table, step, style, away=away))
         except SewingFault:  # the proof names it; from here on there is nothing to draw
             break
         steps[i] = replace(step, pictures=tuple(pictures))
     return replace(recipe, steps=tuple(steps))
 
 
-def _step_pictures(table: Table, step: Step, style: Style, away: set[str]) -> Iterable[Picture]:
+def _step_pictures(table: Table, step: Step, style: Style, *, away: set[str]) -> Iterable[Picture]:
     last = ""
     for operation in step.operations:
         yield BEFORE[operation["op"]](table, operation)
@@ -79,6 +79,7 @@ def _picture(
     facets: tuple[Facet, ...],
     marks: Iterable[Mark],
     caption: Phrase,
+    *,
     size: tuple[Number, Number] | None = None,
 ) -> Picture:
     """Round everything to a thousandth of an inch: a picture needs no roots."""
@@ -108,7 +109,7 @@ def _across(table: Table, operation: Mapping[str, Any]) -> Picture:
 def _stack(table: Table, operation: Mapping[str, Any]) -> Picture:
     base = table.stock[operation["base"]][0].turned(int(operation.get("base_turn", 0)))
     tops = [table.stock[row["ref"]][0] for row in operation["top"]]
-    layers = lay(operation, base, tops, table.allowance)
+    layers = lay(operation, base, tops, allowance=table.allowance)
     cut = all(len(top.facets) == 1 for top in tops)
     upper = tuple(_facet(f, label=f.piece if cut else f.letter, wrong_side=True) for f in layers.tops)
     marks = [m for line in layers.sewn for m in in_layers(line, layers.tops, MarkKind.SEAM)]
@@ -119,7 +120,9 @@ def _stack(table: Table, operation: Mapping[str, Any]) -> Picture:
 def _join(table: Table, operation: Mapping[str, Any]) -> Picture:
     first, second = table.stock[operation["a"]][0], table.stock[operation["b"]][0]
     edges = (edge_facing(first, point(operation["a_edge"])), edge_facing(second, point(operation["b_edge"])))
-    laid = second.moved(motion_onto(first, second, edges, operation, table.allowance), second.box)
+    laid = second.moved(
+        motion_onto(first, second, edges=edges, operation=operation, allowance=table.allowance), second.box
+    )
     gap = bordered(edges[0], 3 * table.allowance)
     facets = (*_facets(first), *_facets(laid, gap))
     return _picture(

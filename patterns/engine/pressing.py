@@ -14,7 +14,12 @@ def row_words(part: Rows, make: int) -> tuple[Phrase, ...]:
     columns = max(len(row) for row in part.rows)
     words.append(Phrase("Lay out the parts as drawn."))
     if columns > ONE and len(part.rows) > ONE:
-        words.append(Phrase("Sew the parts of each row together. Press rows 1, 3 ... to the right and rows 2, 4 ... to the left."))
+        words.append(
+            Phrase(
+                "Sew the parts of each row together. Press rows 1, 3 ... to the right and rows "
+                "2, 4 ... to the left."
+            )
+        )
         words.append(Phrase("Sew the rows together, seams nested. Press the long seams downward."))
     elif columns > ONE:
         words.append(Phrase("Sew the parts together. Press the seams to the right."))

@@ -10,7 +10,7 @@ A step's operations, each carried out `times` times (all lengths text such as "3
   turned by quarter turns so that its corners, sorted, come first: half squares have their right angle
   top left, quarter squares their long edge on the left.
 - across: `of` a strip set, every `every` inches, `pieces` times, `gives` the segments.
-- stack: lay each of `top` face down on a `corner` of `base`, or "every" one (turned by quarter turns first), `sew` and
+- stack: lay each of `top`, turned by quarter turns, on a `corner` of `base` or "every" one, `sew` and
   `cut` along lines from place to place, moved right by `offset`; open every part; `gives` names the parts
   by a place in them, or "each"; `loose` layers fall off.
 - join: `a` and `b` along the edges facing `a_edge` and `b_edge`, matched at start, end, middle (of `a`,
@@ -96,7 +96,7 @@ def prove(data: Mapping[str, Any], drawing: Mapping[str, Any]) -> Proof:
     sewn = sew(data)
     patches, right, findings = len(drawing["patches"]), 0, list(sewn.findings)
     if sewn.whole is not None:
-        patches, right, wrong = compare(sewn.whole, data, drawing, number(data["seam"]))
+        patches, right, wrong = compare(sewn.whole, data, drawing, allowance=number(data["seam"]))
         findings += wrong
     return Proof(
         goes_together=not findings,
@@ -161,8 +161,8 @@ def _cleared(table: Table, data: Mapping[str, Any]) -> Sewn:
     try:
         whole = table.take(data["place"]["ref"], 1).turned(int(data["place"]["turn"]))
         if "turned_by" in data["place"]:
-            whole = turned_whole(whole, data["place"], point(data["finished"]), table.allowance)
-        findings = left_over(table.stock, table.made_in, data["spares"], table.allowance)
+            whole = turned_whole(whole, data["place"], point(data["finished"]), allowance=table.allowance)
+        findings = left_over(table.stock, table.made_in, data["spares"], allowance=table.allowance)
     except (KeyError, TypeError, ValueError, SewingFault) as error:
         return Sewn(whole=None, stock=table.stock, findings=(_found(0, error),), deviations=())
     return Sewn(

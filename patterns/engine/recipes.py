@@ -68,9 +68,9 @@ class _Writing:
         self.spares += [replace(spare, ref=_own(unit, spare.ref)) for spare in draft.spares]
         self.warnings += [w for w in (*draft.warnings, *self._off_ruler(unit)) if w not in self.warnings]
         if draft.operations:
-            self.steps.append(self._unit_step(unit, make, draft, names))
+            self.steps.append(self._unit_step(unit, make, draft, names=names))
 
-    def _unit_step(self, unit: Unit, make: int, draft: Draft, names: dict[str, str]) -> Step:
+    def _unit_step(self, unit: Unit, make: int, draft: Draft, *, names: dict[str, str]) -> Step:
         intro = Phrase("Make {count}.", {"count": make})
         return Step(
             number=len(self.steps) + 1,
@@ -145,8 +145,8 @@ def write_recipe(
 ) -> Recipe:
     """Write everything needed to make the whole once; `finished` is the size of a whole that is set on point.
 
-    Pieces of one fabric, size and further cut are merged and named A1, A2 ... from the largest down; steps follow
-    the sewing order.  Raises NoMethod when a unit has no method in this style.
+    Pieces of one fabric, size and further cut are merged and named A1, A2 ... from the largest down;
+    steps follow the sewing order.  Raises NoMethod when a unit has no method in this style.
     """
     writing = _Writing(assembly, style)
     for part in assembly.parts:

@@ -185,6 +185,7 @@ def _spare(spare: Spare) -> dict[str, Any]:
     row = {"ref": spare.ref, "count": spare.count, "fabrics": list(spare.fabrics), "size": _texts(spare.size)}
     if spare.patches:
         row["patches"] = [
-            {"fabric": patch.fabric, "points": [_texts(point) for point in patch.points]} for patch in spare.patches
+            {"fabric": patch.fabric, "points": [_texts(point) for point in patch.points]}
+            for patch in spare.patches
         ]
     return row

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -11,7 +12,6 @@ from patterns.engine.methods import HouseStyle, Style
 from patterns.engine.parts import Hand
 from patterns.engine.steps import Recipe
 from tests.engine.drawn import SLUGS, recipe
-from dataclasses import replace
 
 
 def test_cut_list_merges_blocks_by_fabric_size_and_further_cut() -> None:

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from patterns.engine.methods import METHODS, HouseStyle, NoMethod, Style, admitted_methods, choose, unit_key
-from patterns.engine.parts import UnitKind
+from patterns.engine.parts import Unit, UnitKind
 from tests.engine.unit_samples import (
     METRIC,
     checks,
@@ -44,7 +44,7 @@ SAMPLES = [
 @pytest.mark.parametrize(
     "style", [Style(), Style(house=HouseStyle.OVERSIZED), METRIC], ids=["exact", "over", "cm"]
 )
-def test_every_admitted_method_makes_the_unit(sample, style) -> None:
+def test_every_admitted_method_makes_the_unit(sample: Unit, style: Style) -> None:
     names = admitted_methods(sample, 5, style)
     assert names
     for name in names:

@@ -8,6 +8,7 @@ from fractions import Fraction
 import pytest
 
 from patterns.engine.methods import HouseStyle, Style, unit_recipe
+from patterns.engine.parts import Unit
 from patterns.engine.rebuild import prove, sew
 from patterns.engine.units.base import Job
 from tests.engine.drawn import SLUGS, drawing, plain_data, proof_of, recipe
@@ -77,7 +78,7 @@ def test_nothing_is_left_on_the_table_but_spares() -> None:
         (goose(3), "four at a time"),
     ],
 )
-def test_one_sixty_fourth_less_is_too_small(sample, name) -> None:
+def test_one_sixty_fourth_less_is_too_small(sample: Unit, name: str) -> None:
     """Sizes rounded up to 1/64 in pass; one step smaller does not."""
     assert proof(sample, name, make=2, style=FINE).goes_together
     small = proof(sample, name, make=2, style=FINE, nudge=-1)
@@ -86,7 +87,9 @@ def test_one_sixty_fourth_less_is_too_small(sample, name) -> None:
 
 
 @pytest.mark.parametrize(("finished", "inches"), [(3, "27/10000"), ("9/2", "481/10000")])
-def test_square_in_a_square_from_triangles_states_how_far_its_points_miss(finished, inches) -> None:
+def test_square_in_a_square_from_triangles_states_how_far_its_points_miss(
+    finished: object, inches: str
+) -> None:
     found = proof(square_in_a_square(finished), "from triangles")
     assert found.goes_together
     assert [deviation.inches for deviation in found.deviations] == [Fraction(inches)]
@@ -116,7 +119,7 @@ def test_published_error_eleven_and_nine_are_nineteen_and_a_half() -> None:
     assert _joined(pieces, [[["A1", 0], ["A2", 0]]]) == ("39/2", "20")
 
 
-def _joined(pieces, rows) -> tuple[str, str]:
+def _joined(pieces: list[dict[str, object]], rows: list[list[list[object]]]) -> tuple[str, str]:
     operation = {"op": "rows", "times": 1, "rows": rows, "seam": "1/4", "gives": "whole"}
     data = {
         "name": "",
@@ -135,7 +138,7 @@ def _joined(pieces, rows) -> tuple[str, str]:
 
 
 @pytest.mark.parametrize("broken", [{}, {"seam": "x"}, {"seam": 0.25}, {"seam": "1/4", "pieces": 3}])
-def test_data_that_cannot_be_read_is_a_finding_and_no_crash(broken) -> None:
-    found = prove({**{"steps": []}, **broken}, drawing("ohio-star"))
+def test_data_that_cannot_be_read_is_a_finding_and_no_crash(broken: dict[str, object]) -> None:
+    found = prove({"steps": [], **broken}, drawing("ohio-star"))
     assert not found.goes_together
     assert found.findings[0].rule == "the instructions can be followed"

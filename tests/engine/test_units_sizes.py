@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from fractions import Fraction as F
+from fractions import Fraction
 
 import pytest
 
 from patterns.engine.surds import ceiling, root
-from patterns.engine.units.base import HALF_SQUARE, QUARTER_SQUARE, HouseStyle, Style
+from patterns.engine.units.base import HALF_SQUARE, QUARTER_SQUARE, HouseStyle, Job, Style
 from patterns.engine.units.square_in_a_square import centre
-from patterns.engine.units.base import Job
 from tests.engine.unit_samples import (
     METRIC,
     cut_sizes,
@@ -19,70 +18,78 @@ from tests.engine.unit_samples import (
     square_in_a_square,
 )
 
-S = F(1, 4)
-CLOSE = F(1, 1_000_000)
+S = Fraction(1, 4)
+CLOSE = Fraction(1, 1_000_000)
 
 
 @pytest.mark.parametrize(
     ("finished", "expected"),
-    [(F(1), "1.853553"), (F(3, 2), "2.353553"), (F(2), "2.853553")],  # HST-01, -02, -03: derived geometry
+    [
+        (Fraction(1), "1.853553"),
+        (Fraction(3, 2), "2.353553"),
+        (Fraction(2), "2.853553"),
+    ],  # HST-01, -02, -03: derived geometry
 )
-def test_exact_square_for_half_squares(finished: F, expected: str) -> None:
-    assert abs(finished + HALF_SQUARE * S - F(expected)) < CLOSE
+def test_exact_square_for_half_squares(finished: Fraction, expected: str) -> None:
+    assert abs(finished + HALF_SQUARE * S - Fraction(expected)) < CLOSE
 
 
 def test_three_inch_half_square_is_cut_three_and_seven_eighths() -> None:
     """HST-07: Half Square and Quarter Square Triangles, North Hampshire Quilters."""
-    assert cut_sizes(half_square(3), "two at a time")["A"][:2] == (F(31, 8), F(31, 8))
+    assert cut_sizes(half_square(3), "two at a time")["A"][:2] == (Fraction(31, 8), Fraction(31, 8))
 
 
 def test_oversized_half_square_follows_the_guild_and_is_never_under_the_exact_size() -> None:
-    """HST-11: an extra 1/4 in on the 7/8, North Hampshire Quilters; HST-15: 3.5 seams, a personal blog, 2012."""
-    style = Style(house=HouseStyle.OVERSIZED, half_square_extra=F(9, 8))
-    assert cut_sizes(half_square(3), "two at a time", style=style)["A"][0] == F(33, 8)
-    assert HALF_SQUARE < F(7, 2)
-    tight = Style(house=HouseStyle.OVERSIZED, half_square_extra=F(1, 8))
-    assert cut_sizes(half_square(3), "two at a time", style=tight)["A"][0] == F(31, 8)
+    """HST-11: 1/4 in more, North Hampshire Quilters; HST-15: 3.5 seams, a personal blog, 2012."""
+    style = Style(house=HouseStyle.OVERSIZED, half_square_extra=Fraction(9, 8))
+    assert cut_sizes(half_square(3), "two at a time", style=style)["A"][0] == Fraction(33, 8)
+    assert Fraction(7, 2) > HALF_SQUARE
+    tight = Style(house=HouseStyle.OVERSIZED, half_square_extra=Fraction(1, 8))
+    assert cut_sizes(half_square(3), "two at a time", style=tight)["A"][0] == Fraction(31, 8)
 
 
 def test_metric_half_square_addition() -> None:
-    """HST-16: 2.56066 cm, derived; HST-17: 2.5 cm, Metric flying geese, a personal blog, 2012, comes out small."""
-    exact = HALF_SQUARE * F(3, 4)
-    assert abs(exact - F("2.56066")) < F(1, 100_000)
-    assert exact > F(5, 2)
-    cut = cut_sizes(half_square(F(1000, 254)), "two at a time", style=METRIC)["A"][0]
-    assert cut == F(1275, 254)  # 10 cm finished: 12.56 up to 12.75 cm
+    """HST-16: derived; HST-17: 2.5 cm, Metric flying geese, a personal blog, 2012, comes out small."""
+    exact = HALF_SQUARE * Fraction(3, 4)
+    assert abs(exact - Fraction("2.56066")) < Fraction(1, 100_000)
+    assert exact > Fraction(5, 2)
+    cut = cut_sizes(half_square(Fraction(1000, 254)), "two at a time", style=METRIC)["A"][0]
+    assert cut == Fraction(1275, 254)  # 10 cm finished: 12.56 up to 12.75 cm
 
 
 def test_eight_at_a_time() -> None:
-    """H8-03 derived; H8-04 How to make eight triangle-squares at once, a quilt magazine; H8-07 (finished + 1) x 2."""
-    assert abs(2 * (4 + HALF_SQUARE * S) - F("9.707107")) < CLOSE
-    assert cut_sizes(half_square(F(3, 2)), "eight at a time")["A"][0] == F(19, 4)
-    assert cut_sizes(half_square(4), "eight at a time")["A"][0] == F(39, 4)
+    """H8-03 derived; H8-04 How to make eight triangle-squares at once, a magazine; H8-07 a forum."""
+    assert abs(2 * (4 + HALF_SQUARE * S) - Fraction("9.707107")) < CLOSE
+    assert cut_sizes(half_square(Fraction(3, 2)), "eight at a time")["A"][0] == Fraction(19, 4)
+    assert cut_sizes(half_square(4), "eight at a time")["A"][0] == Fraction(39, 4)
     assert cut_sizes(half_square(4), "eight at a time", style=Style(house=HouseStyle.OVERSIZED))["A"][0] == 10
 
 
 def test_four_at_a_time_from_a_published_error() -> None:
-    """ERR-05: As easy as ... (four at a time), a personal blog: 4 3/4 in squares do not give 3 1/2 in units."""
-    needed = root(2) * F(7, 2) + 2 * S
-    assert abs(needed - F("5.449747")) < CLOSE
-    assert ceiling(needed, F(1, 8)) > F(19, 4)
+    """ERR-05: As easy as ..., a personal blog: 4 3/4 in squares do not give 3 1/2 in units."""
+    needed = root(2) * Fraction(7, 2) + 2 * S
+    assert abs(needed - Fraction("5.449747")) < CLOSE
+    assert ceiling(needed, Fraction(1, 8)) > Fraction(19, 4)
 
 
 @pytest.mark.parametrize(
     ("finished", "expected"),
-    [(F(2), "3.207107"), (F(3), "4.207107"), (F(6), "7.207107")],  # QST-01, -02, -04: derived geometry
+    [
+        (Fraction(2), "3.207107"),
+        (Fraction(3), "4.207107"),
+        (Fraction(6), "7.207107"),
+    ],  # QST-01, -02, -04: derived geometry
 )
-def test_exact_square_for_quarter_squares(finished: F, expected: str) -> None:
-    assert abs(finished + QUARTER_SQUARE * S - F(expected)) < CLOSE
+def test_exact_square_for_quarter_squares(finished: Fraction, expected: str) -> None:
+    assert abs(finished + QUARTER_SQUARE * S - Fraction(expected)) < CLOSE
 
 
 def test_quarter_squares_as_cut() -> None:
     """QST-05 and QST-06, North Hampshire Quilters; QST-07 derived; QST-09: 5 seams, a personal blog, 2012."""
-    assert cut_sizes(quarter_square(3, "ABCD"), "from triangles")["A"][0] == F(17, 4)
+    assert cut_sizes(quarter_square(3, "ABCD"), "from triangles")["A"][0] == Fraction(17, 4)
     style = Style(house=HouseStyle.OVERSIZED)
-    assert cut_sizes(quarter_square(3, "ABCD"), "from triangles", style=style)["A"][0] == F(9, 2)
-    assert abs(QUARTER_SQUARE * F(3, 4) - F("3.62132")) < F(1, 100_000)
+    assert cut_sizes(quarter_square(3, "ABCD"), "from triangles", style=style)["A"][0] == Fraction(9, 2)
+    assert abs(QUARTER_SQUARE * Fraction(3, 4) - Fraction("3.62132")) < Fraction(1, 100_000)
     assert QUARTER_SQUARE < 5
 
 
@@ -99,12 +106,12 @@ def test_quarter_squares_as_cut() -> None:
 )
 def test_four_geese_at_a_time(width: int, large: str, small: str) -> None:
     sizes = cut_sizes(goose(width), "four at a time", make=4)
-    assert sizes == {"A": (F(large), F(large), 1), "B": (F(small), F(small), 4)}
+    assert sizes == {"A": (Fraction(large), Fraction(large), 1), "B": (Fraction(small), Fraction(small), 4)}
 
 
 def test_flipped_geese() -> None:
     """FG-16: Sawtooth star block, 8 inch, a quilt magazine, 2013."""
-    assert cut_sizes(goose(4), "corners flipped")["A"][:2] == (F(9, 2), F(5, 2))
+    assert cut_sizes(goose(4), "corners flipped")["A"][:2] == (Fraction(9, 2), Fraction(5, 2))
 
 
 @pytest.mark.parametrize(
@@ -118,35 +125,39 @@ def test_flipped_geese() -> None:
 )
 def test_square_in_a_square(finished: int, exact: str, corner: str) -> None:
     sample = square_in_a_square(finished)
-    assert abs(centre(Job(unit=sample, make=1, style=Style())) - F(exact)) < CLOSE
+    assert abs(centre(Job(unit=sample, make=1, style=Style())) - Fraction(exact)) < CLOSE
     sizes = cut_sizes(sample, "from triangles", make=2)
-    assert sizes["A"][0] == ceiling(F(exact), F(1, 8))  # SIS-09, W08: 9 in for 12
-    assert sizes["B"] == (F(corner), F(corner), 4)
+    assert sizes["A"][0] == ceiling(Fraction(exact), Fraction(1, 8))  # SIS-09, W08: 9 in for 12
+    assert sizes["B"] == (Fraction(corner), Fraction(corner), 4)
 
 
 def test_flipped_corners_of_a_square_in_a_square() -> None:
     """SIS-12: block / 2 + 1/2, derived geometry."""
-    assert cut_sizes(square_in_a_square(6), "corners flipped")["B"] == (F(7, 2), F(7, 2), 4)
+    assert cut_sizes(square_in_a_square(6), "corners flipped")["B"] == (Fraction(7, 2), Fraction(7, 2), 4)
 
 
 def test_corner_squares_from_a_published_error() -> None:
-    """ERR-04: Square in a square, a quilting forum, 2011: 4.03 in; C06: 6 7/8 in squares were too large by far.
+    """ERR-04: Square in a square, a quilting forum, 2011: 4.03 in; C06: 6 7/8 in was far too large.
 
     The side of the finished centre is the long side of the corner triangle.
     """
     needed = 5 / root(2) + HALF_SQUARE * S
-    assert abs(needed - F("4.389087")) < CLOSE
-    assert needed > F("4.03")
-    assert ceiling(6 / root(2) + HALF_SQUARE * S, F(1, 8)) == F(41, 8)
+    assert abs(needed - Fraction("4.389087")) < CLOSE
+    assert needed > Fraction("4.03")
+    assert ceiling(6 / root(2) + HALF_SQUARE * S, Fraction(1, 8)) == Fraction(41, 8)
 
 
 def test_forty_eight_half_squares_take_twenty_four_squares_of_each_fabric() -> None:
     """C01: 2 1/2 in finished, two at a time: 24 squares of 3 3/8 in (a public account, common practice)."""
-    assert cut_sizes(half_square(F(5, 2)), "two at a time", make=48)["A"] == (F(27, 8), F(27, 8), 24)
+    assert cut_sizes(half_square(Fraction(5, 2)), "two at a time", make=48)["A"] == (
+        Fraction(27, 8),
+        Fraction(27, 8),
+        24,
+    )
 
 
 def test_rolling_pinwheel_cut_list() -> None:
     """W10: Block of the Month directions, July 2023, LLQG (guild): 2 1/2, 2 7/8, 4 7/8, 5 1/4 in."""
-    assert cut_sizes(half_square(2), "two at a time")["A"][0] == F(23, 8)
-    assert cut_sizes(half_square(4), "two at a time")["A"][0] == F(39, 8)
-    assert cut_sizes(quarter_square(4, "ABCD"), "from triangles")["A"][0] == F(21, 4)
+    assert cut_sizes(half_square(2), "two at a time")["A"][0] == Fraction(23, 8)
+    assert cut_sizes(half_square(4), "two at a time")["A"][0] == Fraction(39, 8)
+    assert cut_sizes(quarter_square(4, "ABCD"), "from triangles")["A"][0] == Fraction(21, 4)

@@ -2,28 +2,33 @@
 
 from __future__ import annotations
 
-from fractions import Fraction as F
+from fractions import Fraction
 
 from patterns.engine.methods import METHODS, prove_unit
 from patterns.engine.parts import Hand, Patch, Unit, UnitKind
 from patterns.engine.rebuild import Proof
 from patterns.engine.units.base import Draft, Job, Method, Style
 
-METRIC = Style(seam=F(75, 254), step=F(25, 254))  # 0.75 cm and 0.25 cm
+METRIC = Style(seam=Fraction(75, 254), step=Fraction(25, 254))  # 0.75 cm and 0.25 cm
 
 
 def patch(letter: str, *corners: tuple[object, object]) -> Patch:
-    return Patch(letter, tuple((F(x), F(y)) for x, y in corners))
+    return Patch(letter, tuple((Fraction(x), Fraction(y)) for x, y in corners))
 
 
 def unit(
-    kind: UnitKind, size: tuple[object, object], letters: str, patches: list[Patch], hand: Hand = Hand.EITHER
+    kind: UnitKind,
+    size: tuple[object, object],
+    letters: str,
+    *,
+    patches: list[Patch],
+    hand: Hand = Hand.EITHER,
 ) -> Unit:
     return Unit(
         id="unit-1",
         kind=kind,
-        width=F(size[0]),
-        height=F(size[1]),
+        width=Fraction(size[0]),
+        height=Fraction(size[1]),
         fabrics=tuple(letters),
         hand=hand,
         patches=tuple(patches),
@@ -31,45 +36,45 @@ def unit(
 
 
 def square(f: object, letter: str = "A") -> Unit:
-    return unit(UnitKind.SQUARE, (f, f), letter, [patch(letter, (0, 0), (f, 0), (f, f), (0, f))])
+    return unit(UnitKind.SQUARE, (f, f), letter, patches=[patch(letter, (0, 0), (f, 0), (f, f), (0, f))])
 
 
 def half_square(f: object, letters: str = "AB") -> Unit:
     below, above = letters
     patches = [patch(below, (0, 0), (f, f), (0, f)), patch(above, (0, 0), (f, 0), (f, f))]
-    return unit(UnitKind.HALF_SQUARE, (f, f), letters, patches)
+    return unit(UnitKind.HALF_SQUARE, (f, f), letters, patches=patches)
 
 
 def quarter_square(f: object, letters: str = "ABAB") -> Unit:
-    m = F(f) / 2
+    m = Fraction(f) / 2
     corners = [(0, 0), (f, 0), (f, f), (0, f)]
     patches = [patch(letters[i], corners[i], corners[(i + 1) % 4], (m, m)) for i in range(4)]
-    return unit(UnitKind.QUARTER_SQUARE, (f, f), letters, patches)
+    return unit(UnitKind.QUARTER_SQUARE, (f, f), letters, patches=patches)
 
 
 def three_patch(f: object, letters: str = "ABC") -> Unit:
-    m = F(f) / 2
+    m = Fraction(f) / 2
     half, top, right = letters
     patches = [
         patch(half, (0, 0), (f, f), (0, f)),
         patch(top, (0, 0), (f, 0), (m, m)),
         patch(right, (f, 0), (f, f), (m, m)),
     ]
-    return unit(UnitKind.THREE_PATCH, (f, f), letters, patches, Hand.LEFT)
+    return unit(UnitKind.THREE_PATCH, (f, f), letters, patches=patches, hand=Hand.LEFT)
 
 
 def goose(w: object, letters: str = "ABB") -> Unit:
-    h = F(w) / 2
+    h = Fraction(w) / 2
     patches = [
         patch(letters[0], (0, h), (h, 0), (w, h)),
         patch(letters[1], (0, 0), (h, 0), (0, h)),
         patch(letters[2], (w, 0), (w, h), (h, 0)),
     ]
-    return unit(UnitKind.FLYING_GEESE, (w, h), letters, patches)
+    return unit(UnitKind.FLYING_GEESE, (w, h), letters, patches=patches)
 
 
 def square_in_a_square(f: object, letters: str = "ABBBB") -> Unit:
-    m = F(f) / 2
+    m = Fraction(f) / 2
     patches = [
         patch(letters[0], (m, 0), (f, m), (m, f), (0, m)),
         patch(letters[1], (0, 0), (m, 0), (0, m)),
@@ -77,34 +82,34 @@ def square_in_a_square(f: object, letters: str = "ABBBB") -> Unit:
         patch(letters[3], (f, m), (f, f), (m, f)),
         patch(letters[4], (m, f), (0, f), (0, m)),
     ]
-    return unit(UnitKind.SQUARE_IN_A_SQUARE, (f, f), letters, patches)
+    return unit(UnitKind.SQUARE_IN_A_SQUARE, (f, f), letters, patches=patches)
 
 
 def checks(kind: UnitKind, letters: str, *, columns: int, cell: object = 1) -> Unit:
-    c = F(cell)
+    c = Fraction(cell)
     patches = []
     for i, letter in enumerate(letters):
         x, y = c * (i % columns), c * (i // columns)
         patches.append(patch(letter, (x, y), (x + c, y), (x + c, y + c), (x, y + c)))
-    return unit(kind, (c * columns, c * (len(letters) // columns)), letters, patches)
+    return unit(kind, (c * columns, c * (len(letters) // columns)), letters, patches=patches)
 
 
 def method(sample: Unit, name: str) -> Method:
     return next(m for m in METHODS if m.kind is sample.kind and m.name == name)
 
 
-def draft(sample: Unit, name: str, make: int = 1, style: Style | None = None) -> Draft:
+def draft(sample: Unit, name: str, make: int = 1, *, style: Style | None = None) -> Draft:
     return method(sample, name).draft(Job(unit=sample, make=make, style=style or Style()))
 
 
 def cut_sizes(
-    sample: Unit, name: str, make: int = 1, style: Style | None = None
-) -> dict[str, tuple[F, F, int]]:
+    sample: Unit, name: str, make: int = 1, *, style: Style | None = None
+) -> dict[str, tuple[Fraction, Fraction, int]]:
     """Give width, length and count by fabric, the largest piece of each."""
-    sizes: dict[str, tuple[F, F, int]] = {}
-    for need in draft(sample, name, make, style).needs:
+    sizes: dict[str, tuple[Fraction, Fraction, int]] = {}
+    for need in draft(sample, name, make, style=style).needs:
         sizes[need.fabric] = max(
-            sizes.get(need.fabric, (F(0), F(0), 0)), (need.width, need.length, need.count)
+            sizes.get(need.fabric, (Fraction(0), Fraction(0), 0)), (need.width, need.length, need.count)
         )
     return sizes
 

@@ -1,1 +1,1 @@
-"""The table at which `rebuild` sews: plane geometry and operations of its own, sharing no code with the writers."""
+"""The table at which `rebuild` sews, with a plane geometry of its own."""

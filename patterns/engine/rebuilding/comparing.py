@@ -1,4 +1,4 @@
-"""What is compared at the end: the whole with the drawing, patch by patch, and what is left with the spares."""
+"""What is compared at the end: the whole with the drawing, and what is left with the spares."""
 
 from __future__ import annotations
 
@@ -32,8 +32,8 @@ def finding(step: int, fault: SewingFault) -> Finding:
     )
 
 
-def compare(whole: Work, data: Data, drawing: Data, allowance: Number) -> tuple[int, int, list[Finding]]:
-    """Compare the sewn whole, clipped to its finished size, with the drawing; give patches, right ones, findings."""
+def compare(whole: Work, data: Data, drawing: Data, *, allowance: Number) -> tuple[int, int, list[Finding]]:
+    """Compare the sewn whole, up to its finished edge, with the drawing: patches, right ones, findings."""
     finished = point(data["finished"])
     expected = [(row["fabric"], scaled(row["points"], drawing, finished)) for row in drawing["patches"]]
     if not all(same(whole.box[k], finished[k] + 2 * allowance) for k in (0, 1)):
@@ -87,7 +87,7 @@ def _patch_finding(letter: str, shape: Polygon, sewn: list[tuple[Facet, Polygon]
 
 
 def left_over(
-    stock: Mapping[str, tuple[Work, int]], made_in: Mapping[str, int], spares: list[Any], allowance: Number
+    stock: Mapping[str, tuple[Work, int]], made_in: Mapping[str, int], spares: list[Any], *, allowance: Number
 ) -> list[Finding]:
     """Compare what is left on the table with the named spares: how many, of which fabrics, how large."""
     named = {row["ref"]: row for row in spares}
@@ -96,13 +96,13 @@ def left_over(
         work, count = stock.get(ref, (None, 0))
         expected = int(named[ref]["count"]) if ref in named else 0
         if count != expected:
-            findings.append(_spare(made_in, ref, str(expected), str(count), Rule.COUNT))
+            findings.append(_spare(made_in, ref, expected=str(expected), found=str(count), rule=Rule.COUNT))
         elif work is not None and count:
-            findings += _described(work, named[ref], made_in, allowance)
+            findings += _described(work, named[ref], made_in=made_in, allowance=allowance)
     return findings
 
 
-def _described(work: Work, row: Data, made_in: Mapping[str, int], allowance: Number) -> list[Finding]:
+def _described(work: Work, row: Data, *, made_in: Mapping[str, int], allowance: Number) -> list[Finding]:
     letters = sorted(f.letter for f in work.facets)
     found = (letters, tuple(map(str, work.box)))
     expected = (sorted(row["fabrics"]), tuple(str(number(n)) for n in row["size"]))
@@ -110,7 +110,7 @@ def _described(work: Work, row: Data, made_in: Mapping[str, int], allowance: Num
         "patches" not in row or inner_looks(work.facets, work.box, allowance) == _drawn(row, allowance)
     ):
         return []
-    return [_spare(made_in, row["ref"], _words(expected), _words(found), Rule.SPARE)]
+    return [_spare(made_in, row["ref"], expected=_words(expected), found=_words(found), rule=Rule.SPARE)]
 
 
 def _drawn(row: Data, allowance: Number) -> frozenset[tuple[str, Polygon]]:
@@ -125,5 +125,5 @@ def _words(described: tuple[list[str], tuple[str, ...]]) -> str:
     return f"{' '.join(described[0])}, {' x '.join(described[1])}"
 
 
-def _spare(made_in: Mapping[str, int], ref: str, expected: str, found: str, rule: Rule) -> Finding:
+def _spare(made_in: Mapping[str, int], ref: str, *, expected: str, found: str, rule: Rule) -> Finding:
     return Finding(step=made_in.get(ref, 0), piece=ref, expected=expected, found=found, rule=rule.value)

@@ -1,4 +1,4 @@
-"""Units that cannot end exact: how far they miss, and the ideal that stands for them when it is little enough."""
+"""Units that cannot end exact: how far they miss, and the ideal that stands for them."""
 
 from __future__ import annotations
 
@@ -61,7 +61,7 @@ def ease_unit(work: Work, ideal: Data, allowance: Number, *, where: str) -> tupl
     worst: Number = ZERO
     facets: list[Facet] = []
     for letter, points in patches:
-        facet, distance = _nearest(letter, points, found, where)
+        facet, distance = _nearest(letter, points, found, where=where)
         worst = max(worst, distance)
         facets.append(replace(facet, points=points, inner=True))
     if len(found) != len(patches):
@@ -81,7 +81,7 @@ def _shifted(points: Polygon, allowance: Number) -> Polygon:
 
 
 def _nearest(
-    letter: str, points: Polygon, found: list[tuple[Facet, Polygon]], where: str
+    letter: str, points: Polygon, found: list[tuple[Facet, Polygon]], *, where: str
 ) -> tuple[Facet, Number]:
     """Give the facet of the letter that lies nearest, and the square of its worst corner's distance."""
     distances = [(f, _apart(points, shape)) for f, shape in found if f.letter == letter]

@@ -44,7 +44,7 @@ class Layers:
     allowance: Number
 
 
-def lay(operation: Data, base: Work, tops: list[Work], allowance: Number) -> Layers:
+def lay(operation: Data, base: Work, tops: list[Work], *, allowance: Number) -> Layers:
     """Lay the tops face down on corners of the base; all lines run from place to place."""
     faces = [
         mirrored(top.turned(int(row.get("turn", 0)))) for top, row in zip(tops, operation["top"], strict=True)
@@ -60,8 +60,8 @@ def lay(operation: Data, base: Work, tops: list[Work], allowance: Number) -> Lay
         for face, corner in zip(faces, corners, strict=True)
         for f in face.facets
     )
-    sewn = [ruled(line, base, faces, corners) for line in operation["sew"]]
-    cuts = [ruled(line, base, faces, corners) for line in operation["cut"]]
+    sewn = [ruled(line, base, tops=faces, corners=corners) for line in operation["sew"]]
+    cuts = [ruled(line, base, tops=faces, corners=corners) for line in operation["cut"]]
     return Layers(base, facets, sewn, cuts, allowance)
 
 
@@ -83,8 +83,8 @@ def open_all(layers: Layers, name: str) -> tuple[list[Opened], int]:
         if not (base and tops) or not seams:
             loose += (1 if base else 0) + (1 if tops else 0)
             continue
-        line = _only_seam(seams, layers, tops, region)
-        opened.append(Opened(_open(line, layers, region, name), region))
+        line = _only_seam(seams, layers, tops=tops, region=region)
+        opened.append(Opened(_open(line, layers, region, name=name), region))
     return opened, loose
 
 
@@ -93,7 +93,7 @@ def _holds(line: Line, facets: tuple[Facet, ...]) -> bool:
     return bool(clip_facets(facets, line)) and bool(clip_facets(facets, line.reversed()))
 
 
-def _only_seam(seams: list[Line], layers: Layers, tops: tuple[Facet, ...], region: Region) -> Line:
+def _only_seam(seams: list[Line], layers: Layers, *, tops: tuple[Facet, ...], region: Region) -> Line:
     """Give the one seam that holds the part, near side = what is kept; others must lie in its allowance."""
     turned = [_with_kept_side(seam, layers, region) for seam in seams]
     for seam in turned:
@@ -147,7 +147,7 @@ def _crossings(seam: Line, facet: Facet) -> list[Point]:
     return ends
 
 
-def _open(seam: Line, layers: Layers, region: Region, name: str) -> Work:
+def _open(seam: Line, layers: Layers, region: Region, *, name: str) -> Work:
     kept = clip_facets(region.keep(layers.base.facets), seam)
     folded = clip_facets(region.keep(layers.tops), seam)
     flipped = tuple(

@@ -1,4 +1,4 @@
-"""Joining: two edges right sides together, sewn one seam allowance from the edge and opened; and whole rows."""
+"""Joining: two edges right sides together, sewn and opened; and whole rows."""
 
 from __future__ import annotations
 
@@ -12,10 +12,8 @@ from patterns.engine.rebuilding.plane import (
     Line,
     Motion,
     Point,
-    cross,
     dot,
     length,
-    line_facing,
     meeting,
     minus,
     plus,
@@ -79,7 +77,7 @@ def _run(ends: list[tuple[Number, Number]]) -> Number:
     return total
 
 
-def join(first: Work, second: Work, operation: Data, allowance: Number) -> Work:
+def join(first: Work, second: Work, operation: Data, *, allowance: Number) -> Work:
     """Join two works; the second is turned, never mirrored."""
     _check_seam(operation, allowance)
     a, b = edge_facing(first, point(operation["a_edge"])), edge_facing(second, point(operation["b_edge"]))
@@ -93,7 +91,7 @@ def join(first: Work, second: Work, operation: Data, allowance: Number) -> Work:
         beyond = total_area(clip_facets(work.facets, edge.line.reversed()))
         if sign(beyond - allowance * allowance) > 0:
             raise SewingFault(Rule.EDGES, where=operation["b"], found="fabric beyond the edge")
-    return _opened(first, second, (a, b), operation, allowance)
+    return _opened(first, second, edges=(a, b), operation=operation, allowance=allowance)
 
 
 def _check_seam(operation: Data, allowance: Number) -> None:
@@ -102,10 +100,14 @@ def _check_seam(operation: Data, allowance: Number) -> None:
         raise SewingFault(Rule.SEAM, expected=str(allowance), found=str(seam))
 
 
-def _opened(first: Work, second: Work, edges: tuple[Edge, Edge], operation: Data, allowance: Number) -> Work:
+def _opened(
+    first: Work, second: Work, *, edges: tuple[Edge, Edge], operation: Data, allowance: Number
+) -> Work:
     a, _ = edges
     seam = a.line.moved(-allowance)
-    laid = second.moved(motion_onto(first, second, edges, operation, allowance), second.box)
+    laid = second.moved(
+        motion_onto(first, second, edges=edges, operation=operation, allowance=allowance), second.box
+    )
     facets = clip_facets(first.facets, seam) + clip_facets(laid.facets, seam.reversed())
     on_seam = plus(_on(a, a.start), a.line.normal, -allowance / length(a.line.normal))
     return Work(
@@ -114,7 +116,7 @@ def _opened(first: Work, second: Work, edges: tuple[Edge, Edge], operation: Data
 
 
 def motion_onto(
-    first: Work, second: Work, edges: tuple[Edge, Edge], operation: Data, allowance: Number
+    first: Work, second: Work, *, edges: tuple[Edge, Edge], operation: Data, allowance: Number
 ) -> Motion:
     """Give the motion that lays the second work where it will be once the seam is opened."""
     a, b = edges
@@ -127,7 +129,7 @@ def motion_onto(
 
 
 def _other(match: object) -> object:
-    """The second layer lies the other way round: its start meets the first one's end."""
+    """Turn the match round for the second layer: its start meets the first one's end."""
     return {"start": "end", "end": "start"}.get(str(match), match)
 
 

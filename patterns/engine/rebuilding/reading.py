@@ -35,13 +35,13 @@ def polygon(pairs: object) -> tuple[Point, ...]:
     return tuple(map(point, pairs))
 
 
-def ruled(line: Data, base: Work, tops: list[Work], corners: list[Point]) -> Line:
+def ruled(line: Data, base: Work, *, tops: list[Work], corners: list[Point]) -> Line:
     """Lay a line from place to place, on the base or on a top as it lies, moved right by `offset`."""
-    start, end = (_spot(line[key], base, tops, corners) for key in ("from", "to"))
+    start, end = (_spot(line[key], base, tops=tops, corners=corners) for key in ("from", "to"))
     return line_through(start, end).moved(number(line.get("offset", "0")))
 
 
-def _spot(spot: object, base: Work, tops: list[Work], corners: list[Point]) -> Point:
+def _spot(spot: object, base: Work, *, tops: list[Work], corners: list[Point]) -> Point:
     if isinstance(spot, str):
         return base.place(spot)
     if not isinstance(spot, list | tuple):

@@ -28,7 +28,7 @@ from patterns.engine.surds import Number
 
 
 def shape(work: Work, operation: Data, allowance: Number) -> Work:
-    """Take a cut triangle for a finished one, allowance all round: its square corner, or its long side, lies true.
+    """Take a cut triangle for a finished one: its square corner, or its long side, lies true.
 
     What it is too large by falls on the other side and is trimmed with the quilt's edge.
     """
@@ -110,7 +110,7 @@ def _finished(work: Work, allowance: Number) -> tuple[Facet, ...]:
     )
 
 
-def turned_whole(work: Work, place: Data, finished: Point, allowance: Number) -> Work:
+def turned_whole(work: Work, place: Data, finished: Point, *, allowance: Number) -> Work:
     """Turn the whole further, about its finished top left corner, and move that corner to its place."""
     cos, sin = point(place["turned_by"])
     at = point(place["at"])

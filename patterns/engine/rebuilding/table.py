@@ -95,7 +95,7 @@ def _across(table: Table, operation: Data, times: int) -> None:
 def _stack(table: Table, operation: Data, times: int) -> None:
     base = table.take(operation["base"], times).turned(int(operation.get("base_turn", 0)))
     tops = [table.take(row["ref"], times) for row in operation["top"]]
-    parts, loose = open_all(lay(operation, base, tops, table.allowance), operation["seam"])
+    parts, loose = open_all(lay(operation, base, tops, allowance=table.allowance), operation["seam"])
     if loose != int(operation.get("loose", 0)):
         raise SewingFault(
             Rule.OPEN,
@@ -137,7 +137,7 @@ def _alike(work: Work, row: Data, table: Table) -> Work:
 def _join(table: Table, operation: Data, times: int) -> None:
     first, second = table.take(operation["a"], times), table.take(operation["b"], times)
     row = operation["gives"]
-    work = table.finish(join(first, second, operation, table.allowance), row.get("trim"), row["id"])
+    work = table.finish(join(first, second, operation, allowance=table.allowance), row.get("trim"), row["id"])
     table.put(row["id"], work.stamped(table.step), times)
 
 

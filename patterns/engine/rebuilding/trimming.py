@@ -31,7 +31,7 @@ from patterns.engine.surds import Number, sign
 
 
 def trim(work: Work, how: Data, allowance: Number, *, where: str) -> Work:
-    """Trim to finished `width` x `height` plus the allowance all round; the fabric must cover that rectangle."""
+    """Trim to finished `width` x `height` plus the allowance all round, which the fabric must cover."""
     seam = number(how["allowance"])
     if not same(seam, allowance):
         raise SewingFault(Rule.SEAM, where=where, expected=str(allowance), found=str(seam))
@@ -41,7 +41,7 @@ def trim(work: Work, how: Data, allowance: Number, *, where: str) -> Work:
         return _measured(work, box, where)
     turned = work.moved(_turn(work, align), work.box)
     if align["how"] == "slide":
-        return _slid(turned, align, box, seam, where)
+        return _slid(turned, align, box=box, seam=seam, where=where)
     spot = _feature(turned, align)
     shift = minus(plus(point(align["at"]), (seam, seam)), spot)
     return _covered(turned.moved(Motion(Fraction(1), ZERO, shift), box), box, where)
@@ -109,7 +109,7 @@ def _covered(work: Work, box: tuple[Number, Number], where: str) -> Work:
     return Work(clipped, box, solid=True, seams=work.seams)
 
 
-def _slid(work: Work, align: Data, box: tuple[Number, Number], seam: Number, where: str) -> Work:
+def _slid(work: Work, align: Data, *, box: tuple[Number, Number], seam: Number, where: str) -> Work:
     """Lay the seam on its line and try both ends of the free play along it; both must give one unit."""
     along = point(align["along"])
     start = plus(point(align["at"]), (seam, seam))
@@ -117,7 +117,7 @@ def _slid(work: Work, align: Data, box: tuple[Number, Number], seam: Number, whe
     target = line_facing(line.normal, start)
     gap = (target.level - line.level) / dot(line.normal, line.normal)
     laid = work.moved(Motion(Fraction(1), ZERO, (line.normal[0] * gap, line.normal[1] * gap)), box)
-    low, high = _free_play(laid.facets, box, along, where)
+    low, high = _free_play(laid.facets, box, along, where=where)
     units = [
         _covered(laid.moved(Motion(Fraction(1), ZERO, (along[0] * t, along[1] * t)), box), box, where)
         for t in {low, high}
@@ -146,7 +146,7 @@ def inner_facets(facets: tuple[Facet, ...], corners: tuple[Point, Point]) -> tup
 
 
 def _free_play(
-    facets: tuple[Facet, ...], box: tuple[Number, Number], along: Point, where: str
+    facets: tuple[Facet, ...], box: tuple[Number, Number], along: Point, *, where: str
 ) -> tuple[Number, Number]:
     """Give how far the work may slide along its seam and still cover the box."""
     outline = hull([p for f in facets for p in f.points])

@@ -96,11 +96,11 @@ class Job:
         return ceiling(exact, self.style.step) + self.nudge * self.style.step
 
     def half_square(self, finished: Number) -> Fraction:
-        """Cut size of a square that makes half-squares in pairs: finished + (2 + sqrt 2) seams, or oversized."""
+        """Give the square for half-squares in pairs: finished + (2 + sqrt 2) seams, or oversized."""
         return self._cut(finished, HALF_SQUARE, self.style.half_square_extra)
 
     def quarter_square(self, finished: Number) -> Fraction:
-        """Cut size of a square that is cut twice: finished + (2 + 2 sqrt 2) seams, or oversized."""
+        """Give the square that is cut twice: finished + (2 + 2 sqrt 2) seams, or oversized."""
         return self._cut(finished, QUARTER_SQUARE, self.style.quarter_square_extra)
 
     def _cut(self, finished: Number, seams: Number, extra: Fraction) -> Fraction:
@@ -173,7 +173,7 @@ def share(count: int, per: int) -> int:
     return -(-count // per)
 
 
-def triangle_spare(ref: str, count: int, fabric: str, size: tuple[Number, Number]) -> tuple[Spare, ...]:
+def triangle_spare(ref: str, count: int, *, fabric: str, size: tuple[Number, Number]) -> tuple[Spare, ...]:
     """Name triangles left over; size is that of the box round one."""
     return (Spare(ref=ref, count=count, fabrics=(fabric,), size=size),) if count else ()
 

@@ -1,8 +1,9 @@
 """Quarter-square triangles from two half-square triangles.
 
-Two are laid right sides together, sewn beside the other diagonal and cut apart: out come a unit and its mirror
-image, so this is admitted only where the unit equals its own mirror image, turned perhaps.  The half-square
-triangles are trimmed to finished + (2 + sqrt 2) seams, rounded up to the cutting step (derived geometry).
+Two are laid right sides together, sewn beside the other diagonal and cut apart: out come a unit and its
+mirror image, so this is admitted only where the unit equals its own mirror image, turned perhaps. The
+half-square triangles are trimmed to finished + (2 + sqrt 2) seams, rounded up to the cutting step
+(derived geometry).
 """
 
 from __future__ import annotations
@@ -31,7 +32,7 @@ QUARTER_TURNS = ((-1, 1), (-1, -1), (1, -1), (1, 1))  # the mirrored part's seam
 
 
 def crossed(job: Job) -> Draft:
-    """Make half-square triangles, lay them crosswise, sew both sides of the other diagonal, cut: two units."""
+    """Lay half-square triangles crosswise, sew both sides of the other diagonal, cut: two units."""
     top, right, bottom, left = job.unit.fabrics
     times = share(job.make, 2)
     first, second = (left, top), (right, bottom)  # below left and above right of the falling seam
@@ -41,11 +42,11 @@ def crossed(job: Job) -> Draft:
     operations: list[dict[str, Any]] = []
     spares: list[Spare] = []
     for i, (letters, count) in enumerate(counts.items()):
-        needs += _squares(job, letters, i, share(count, 2))
+        needs += _squares(job, letters, i, pairs=share(count, 2))
         operations.append(_half_squares(job, i, share(count, 2)))
-        spares += _spare(job, letters, i, 2 * share(count, 2) - count)
+        spares += _spare(job, letters, i, count=2 * share(count, 2) - count)
     top_ref, turn = ("half-square 0", 3 if second == first[::-1] else 1) if alike else ("half-square 1", 1)
-    operations.append(_cross(job, times, top_ref, turn))
+    operations.append(_cross(job, times, top=top_ref, turn=turn))
     spares += job.spare(2 * times - job.make)
     return Draft(needs=tuple(needs), operations=tuple(operations), words=_words(job), spares=tuple(spares))
 
@@ -55,7 +56,7 @@ def half_square_size(job: Job) -> Fraction:
     return job.up(job.unit.width + HALF_SQUARE * job.seam)
 
 
-def _squares(job: Job, letters: tuple[str, str], i: int, pairs: int) -> list[Need]:
+def _squares(job: Job, letters: tuple[str, str], i: int, *, pairs: int) -> list[Need]:
     size = job.half_square(half_square_size(job) - 2 * job.seam)
     below, above = letters
     return [
@@ -80,12 +81,12 @@ def _half_squares(job: Job, i: int, pairs: int) -> dict[str, Any]:
     }
 
 
-def _spare(job: Job, letters: tuple[str, str], i: int, count: int) -> list[Spare]:
+def _spare(job: Job, letters: tuple[str, str], i: int, *, count: int) -> list[Spare]:
     size = half_square_size(job)
     return [Spare(ref=f"half-square {i}", count=count, fabrics=letters, size=(size, size))] if count else []
 
 
-def _cross(job: Job, times: int, top: str, turn: int) -> dict[str, Any]:
+def _cross(job: Job, times: int, *, top: str, turn: int) -> dict[str, Any]:
     """Sew the second across the first; the part at the lower right is the mirror image, and is turned."""
     mirror = mirror_turns(job.unit.fabrics)
     return {
@@ -117,7 +118,8 @@ def _words(job: Job) -> tuple[Phrase, ...]:
     size = half_square_size(job)
     return (
         Phrase(
-            "Draw one diagonal on the wrong side of half of the squares. Sew {seam} from it, on both sides, and cut on it.",
+            "Draw one diagonal on the wrong side of half of the squares. Sew {seam} from it, on "
+            "both sides, and cut on it.",
             {"seam": job.seam},
         ),
         Phrase(
@@ -125,7 +127,8 @@ def _words(job: Job) -> tuple[Phrase, ...]:
             {"fabric": job.style.darker(job.unit.fabrics), "size": (size, size)},
         ),
         Phrase(
-            "Lay two on each other, right sides together, seams nested and unlike fabrics facing. Draw the other diagonal; sew on both sides, cut on it."
+            "Lay two on each other, right sides together, seams nested and unlike fabrics "
+            "facing. Draw the other diagonal; sew on both sides, cut on it."
         ),
         MAKE_ONE,
         Phrase("Press to one side."),

@@ -46,7 +46,7 @@ def single(job: Job) -> Draft:
         )
     ]
     operations = [{"op": "cut", "of": "p1", "times": count, "along": "both diagonals", "gives": "goose"}]
-    spares = list(triangle_spare("goose", 4 * count - job.make, goose, (large / TWO, large)))
+    spares = list(triangle_spare("goose", 4 * count - job.make, fabric=goose, size=(large / TWO, large)))
     wings = {left: 2 * job.make} if left == right else {left: job.make, right: job.make}
     for i, (letter, number) in enumerate(wings.items()):
         cut = share(number, 2)
@@ -63,7 +63,7 @@ def single(job: Job) -> Draft:
         operations.append(
             {"op": "cut", "of": piece.ref, "times": cut, "along": "one diagonal", "gives": f"wing {letter}"}
         )
-        spares += triangle_spare(f"wing {letter}", 2 * cut - number, letter, (small, small))
+        spares += triangle_spare(f"wing {letter}", 2 * cut - number, fabric=letter, size=(small, small))
     operations += _wings(job, f"wing {left}", f"wing {right}")
     return Draft(
         needs=tuple(needs), operations=tuple(operations), words=_single_words(job), spares=tuple(spares)
@@ -95,7 +95,8 @@ def _single_words(job: Job) -> tuple[Phrase, ...]:
     return (
         Phrase("Cut the squares apart as the cutting table says."),
         Phrase(
-            "Sew a small triangle to one short side of each large one, matched at the lower corner. Press away from the large one."
+            "Sew a small triangle to one short side of each large one, matched at the lower "
+            "corner. Press away from the large one."
         ),
         MAKE_ONE,
         Phrase("Sew a second small triangle to the other short side; press the same way."),
@@ -194,7 +195,8 @@ def _four_words(job: Job) -> tuple[Phrase, ...]:
             {"piece": "p1", "seam": job.seam},
         ),
         Phrase(
-            "Lay one more on the corner that is left, the line between the small triangles. Sew on both sides, cut, press open."
+            "Lay one more on the corner that is left, the line between the small triangles. Sew "
+            "on both sides, cut, press open."
         ),
         MAKE_ONE,
         _trim_words(job),

@@ -53,7 +53,8 @@ def two_at_a_time(job: Job) -> Draft:
     words = (
         Phrase("Draw one diagonal on the wrong side of each {piece}.", {"piece": "p2"}),
         Phrase(
-            "Lay a {piece} on each {other}, right sides together. Sew {seam} from the line, on both sides of it.",
+            "Lay a {piece} on each {other}, right sides together. Sew {seam} from the line, on "
+            "both sides of it.",
             {"piece": "p2", "other": "p1", "seam": job.seam},
         ),
         MAKE_ONE,
@@ -82,7 +83,8 @@ def eight_at_a_time(job: Job) -> Draft:
     words = (
         Phrase("Draw both diagonals on the wrong side of each {piece}.", {"piece": "p2"}),
         Phrase(
-            "Lay a {piece} on each {other}, right sides together. Sew {seam} from each line, on both sides of it.",
+            "Lay a {piece} on each {other}, right sides together. Sew {seam} from each line, on "
+            "both sides of it.",
             {"piece": "p2", "other": "p1", "seam": job.seam},
         ),
         MAKE_ONE,

@@ -27,7 +27,7 @@ class Plain:
 def rectangle(
     job: Job, fabric: str, *, width: Number, height: Number, count: int, purpose: str = ""
 ) -> Plain:
-    """Ask for rectangles of a finished size; one off the cutting step is cut to the nearest mark and eased."""
+    """Ask for rectangles of a finished size; off the cutting step, to the nearest mark and eased."""
     sizes = (width + 2 * job.seam, height + 2 * job.seam)
     cut = [nearest(size, job.style.step) for size in sizes]
     ref = f"{fabric} {text(width)} x {text(height)}"

@@ -1,8 +1,8 @@
 """Quarter-square triangles, four patches or three, from triangles.
 
-Sizes: squares cut twice, finished + (2 + 2 sqrt 2) seams; the half of a three-patch unit from a square cut
-once, finished + (2 + sqrt 2) seams (derived geometry).  From two half-square triangles come a unit and its mirror
-image (see `crossing`).
+Sizes: squares cut twice, finished + (2 + 2 sqrt 2) seams; the half of a three-patch unit from a square
+cut once, finished + (2 + sqrt 2) seams (derived geometry). From two half-square triangles come a unit
+and its mirror image (see `crossing`).
 """
 
 from __future__ import annotations
@@ -38,8 +38,8 @@ def from_triangles(job: Job) -> Draft:
     top, right, bottom, left = job.unit.fabrics
     needs, operations, spares = _quarters(job, job.unit.fabrics)
     operations += [
-        _pair(job, top, right, "pair 1"),
-        _pair(job, bottom, left, "pair 2"),
+        _pair(job, top, right, gives="pair 1"),
+        _pair(job, bottom, left, gives="pair 2"),
         _halves(job, "pair 2", ["s1", "s1"]),
     ]
     return Draft(needs=needs, operations=tuple(operations), words=_words(job), spares=spares)
@@ -61,10 +61,10 @@ def three_from_triangles(job: Job) -> Draft:
     )
     operations += [
         {"op": "cut", "of": "half square", "times": cut, "along": "one diagonal", "gives": "half"},
-        _pair(job, top, right, "pair 1"),
+        _pair(job, top, right, gives="pair 1"),
         _halves(job, "half", ["s1", "middle"]),
     ]
-    spares += triangle_spare("half", 2 * cut - job.make, half, (size, size))
+    spares += triangle_spare("half", 2 * cut - job.make, fabric=half, size=(size, size))
     return Draft(needs=(*needs, whole), operations=tuple(operations), words=_words(job), spares=spares)
 
 
@@ -92,12 +92,12 @@ def _quarters(
             {"op": "cut", "of": ref, "times": count, "along": "both diagonals", "gives": f"quarter {letter}"}
         )
         spares += triangle_spare(
-            f"quarter {letter}", 4 * count - per_unit * job.make, letter, (size / TWO, size)
+            f"quarter {letter}", 4 * count - per_unit * job.make, fabric=letter, size=(size / TWO, size)
         )
     return tuple(needs), operations, tuple(spares)
 
 
-def _pair(job: Job, first: str, second: str, gives: str) -> dict[str, Any]:
+def _pair(job: Job, first: str, second: str, *, gives: str) -> dict[str, Any]:
     """Join a triangle and the next one clockwise, matched at the point."""
     return {
         "op": "join",
@@ -139,7 +139,8 @@ def trim(job: Job, along: tuple[int, int]) -> dict[str, Any]:
 def _words(job: Job) -> tuple[Phrase, ...]:
     return (
         Phrase(
-            "Cut the squares apart as the cutting table says. The long sides are on the straight grain: handle the short ones gently."
+            "Cut the squares apart as the cutting table says. The long sides are on the "
+            "straight grain: handle the short ones gently."
         ),
         Phrase(
             "Sew two small triangles together along a short side, as drawn. Press toward fabric {fabric}.",
@@ -152,6 +153,7 @@ def _words(job: Job) -> tuple[Phrase, ...]:
 
 
 def trim_words(job: Job) -> Phrase:
+    """Say how the unit is trimmed."""
     return Phrase("Trim to {size}, the seams through the corners and the middle.", {"size": job.unfinished})
 
 

@@ -1,7 +1,8 @@
 """Setting triangles of quilts on point: side triangles from squares cut twice, corners from squares cut once.
 
-Long sides, or legs at the corners, lie on the quilt's edge and on the straight grain.  Sizes: block x sqrt 2 +
-(2 + 2 sqrt 2) seams, and block / sqrt 2 + (2 + sqrt 2) seams, rounded up once (derived geometry).
+Long sides, or legs at the corners, lie on the quilt's edge and on the straight grain. Sizes: block x
+sqrt 2 + (2 + 2 sqrt 2) seams, and block / sqrt 2 + (2 + sqrt 2) seams, rounded up once (derived
+geometry).
 """
 
 from __future__ import annotations
@@ -58,7 +59,7 @@ def _draft(job: Job, size: Fraction, *, per: int, box: tuple[Fraction, Fraction]
             "gives": UNIT,
         },
     )
-    spares = triangle_spare("triangle", per * count - job.make, fabric, box)
+    spares = triangle_spare("triangle", per * count - job.make, fabric=fabric, size=box)
     return Draft(needs=(need,), operations=operations, words=(words,), spares=spares)
 
 

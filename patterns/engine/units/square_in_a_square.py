@@ -29,6 +29,7 @@ from patterns.engine.units.folds import ACROSS, flip
 FAR = Fraction(1, 16)  # inches; a point that misses by more is a stop
 PURPOSE = "squares in a square"
 CORNERS = tuple(ACROSS)  # top left, top right, bottom right, bottom left
+OPPOSITE_FIRST = (0, 2, 1, 3)
 EDGES = ((0, -1), (1, 0), (0, 1), (-1, 0))  # of the centre, before it is turned
 
 
@@ -74,7 +75,7 @@ def from_triangles(job: Job) -> Draft:
         operations.append(
             {"op": "cut", "of": ref, "times": cut, "along": "one diagonal", "gives": f"corner {letter}"}
         )
-        spares += triangle_spare(f"corner {letter}", 2 * cut - count, letter, (leg, leg))
+        spares += triangle_spare(f"corner {letter}", 2 * cut - count, fabric=letter, size=(leg, leg))
     operations += _around(job)
     return Draft(needs=tuple(needs), operations=tuple(operations), words=_words(job), spares=tuple(spares))
 
@@ -88,8 +89,9 @@ def _around(job: Job) -> list[dict[str, Any]]:
     """Join the corners: top and bottom, then right and left of the centre as it was cut."""
     operations = []
     base = "p0"
-    for place in (0, 2, 1, 3):
-        gives: dict[str, Any] = {"id": UNIT, "trim": _trim(job)} if place == 3 else {"id": f"round {place}"}
+    for place in OPPOSITE_FIRST:
+        last = place == OPPOSITE_FIRST[-1]
+        gives: dict[str, Any] = {"id": UNIT, "trim": _trim(job)} if last else {"id": f"round {place}"}
         operations.append(
             {
                 "op": "join",
@@ -126,7 +128,8 @@ def _trim(job: Job) -> dict[str, Any]:
 def _words(job: Job) -> tuple[Phrase, ...]:
     return (
         Phrase(
-            "Cut the corner squares once diagonally. Fold the middle of each long side and of each side of the centre."
+            "Cut the corner squares once diagonally. Fold the middle of each long side and of "
+            "each side of the centre."
         ),
         Phrase(
             "Sew triangles to two opposite sides of the centre, middles matched. Press away from the centre."
@@ -161,7 +164,8 @@ def corners_flipped(job: Job) -> Draft:
     words = (
         Phrase("Draw one diagonal on the wrong side of each small square."),
         Phrase(
-            "Lay one on a corner of the large square, right sides together. Sew on the line; cut {seam} beyond it; press open.",
+            "Lay one on a corner of the large square, right sides together. Sew on the line; "
+            "cut {seam} beyond it; press open.",
             {"seam": job.seam},
         ),
         MAKE_ONE,

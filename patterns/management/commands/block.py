@@ -1,4 +1,4 @@
-"""Find out how the block of a drawing file is made: units, sewing order, cut list, steps; and whether it goes together."""
+"""Find out how the block of a drawing file is made, and whether it goes together."""
 
 from __future__ import annotations
 
@@ -158,4 +158,5 @@ def _unit_words(unit: dict[str, Any]) -> str:
 
 def _piece_words(piece: dict[str, Any]) -> str:
     then = f", {piece['then']}" if piece["then"] else ""
-    return f"{piece['id']:>4}  {piece['count']} {piece['shape']}(s) {piece['width']} x {piece['length']} in{then}"
+    size = f"{piece['width']} x {piece['length']} in{then}"
+    return f"{piece['id']:>4}  {piece['count']:>3} {piece['shape']:<9} {size}"
