@@ -17,8 +17,8 @@ from patterns.engine.strip_model import Column, Layout, PlanMode, Problem, left_
 from patterns.engine.strip_pricing import best_columns, columns_worth
 
 _ROUNDS = 400  # of column generation for one linear program
-_NODES = 300  # of the integer program over the columns at hand
-_WIDER = 1500  # columns listed for it
+_NODES = 60  # of the integer program over the columns at hand
+_WIDER = 200  # columns listed for it
 _HALF = float(Fraction(1, 2))
 
 
