@@ -30,29 +30,28 @@ COLOURS = {"A": "#F4EFE6", "B": "#1F3A5F", "C": "#B5543A", "D": "#5F7F6B", "E": 
 COLORWAYS = {"harbour": "ABCDEF", "meadow": "ABCCEF"}  # slug -> for each letter, whose cloth it takes
 
 
-def square(letter: str, x: int, y: int, size: int = 1) -> dict[str, Any]:
+def square(letter: str, x: int, y: int, *, size: int = 1) -> dict[str, Any]:
     """Give a square patch of the drawing file."""
     return {"fabric": letter, "points": [[x, y], [x + size, y], [x + size, y + size], [x, y + size]]}
 
 
-def hourglass(letters: str, x: int, y: int, size: int = 2) -> list[dict[str, Any]]:
-    """Give four triangles, from the top clockwise."""
-    half = size // 2
-    corners = [[x, y], [x + size, y], [x + size, y + size], [x, y + size]]
-    middle = [x + half, y + half]
+def hourglass(letters: str, x: int, y: int) -> list[dict[str, Any]]:
+    """Give four triangles of a 2 x 2 square, from the top clockwise."""
+    corners = [[x, y], [x + 2, y], [x + 2, y + 2], [x, y + 2]]
+    middle = [x + 1, y + 1]
     sides = zip(letters, corners, corners[1:] + corners[:1], strict=True)
     return [{"fabric": letter, "points": [start, end, middle]} for letter, start, end in sides]
 
 
 def ohio_star() -> dict[str, Any]:
     """Draw the Ohio Star on a grid of six: four hourglasses round a square, background B corners."""
-    corners = [square("A", x, y, 2) for x in (0, 4) for y in (0, 4)]
+    corners = [square("A", x, y, size=2) for x in (0, 4) for y in (0, 4)]
     upright = [*hourglass("ABAB", 2, 0), *hourglass("ABAB", 2, 4)]
     level = [*hourglass("BABA", 0, 2), *hourglass("BABA", 4, 2)]
     return {
         "name": "Ohio Star",
         "grid": [6, 6],
-        "patches": [*corners, *upright, *level, square("C", 2, 2, 2)],
+        "patches": [*corners, *upright, *level, square("C", 2, 2, size=2)],
     }
 
 
@@ -71,7 +70,7 @@ def sawtooth_star() -> dict[str, Any]:
             {"fabric": "B", "points": [b, d, tip]},
         ]
     corners = [square("A", x, y) for x in (0, 3) for y in (0, 3)]
-    return {"name": "Sawtooth Star", "grid": [4, 4], "patches": [*corners, *geese, square("C", 1, 1, 2)]}
+    return {"name": "Sawtooth Star", "grid": [4, 4], "patches": [*corners, *geese, square("C", 1, 1, size=2)]}
 
 
 def nine_patch() -> dict[str, Any]:

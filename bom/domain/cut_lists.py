@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from bom.domain.piece_names import names_for, size_of, with_names
 from bom.domain.work import InstallmentWork, PartWork, StripsAcross
-from bom.enums import PartKind
-from patterns.engine.finishing import strips_joined
+from patterns.engine.finishing import Binding, strips_joined
+from patterns.engine.measure import up_to_eighth
 from patterns.engine.naming import numbered
 
 if TYPE_CHECKING:
-    from fractions import Fraction
-
     from bom.domain.part_making import Bench
     from patterns.engine.steps import Piece
 
@@ -66,31 +65,32 @@ def _named(part: PartWork, listed: list[Piece]) -> PartWork:
 
 def _strips(parts: Iterable[PartWork], listed: list[Piece], bench: Bench) -> Iterator[StripsAcross]:
     """Find what is cut as strips across the width: bindings, and pieces longer than the cloth is wide."""
-    panels, bindings = (_ids(parts, kind) for kind in (PartKind.BACKING, PartKind.BINDING))
+    whole = {name: part for part in parts if part.recipe is None for name in _ids(part)}
     long: dict[tuple[str, Fraction], list[Piece]] = {}
     for piece in listed:
-        across = bench.width(piece.fabric)
-        if piece.id in bindings:
-            yield _across([piece], across, count=piece.count)
-        elif piece.length > across and piece.id not in panels:
+        finishing = whole[piece.id].finishing if piece.id in whole else None
+        if isinstance(finishing, Binding):
+            yield _across([piece], up_to_eighth(finishing.length), bench)
+        elif finishing is None and piece.length > bench.width(piece.fabric):
             long.setdefault((piece.fabric, piece.width), []).append(piece)
-    for (fabric, width), pieces in long.items():
-        total = sum(piece.length * piece.count for piece in pieces)
-        across = bench.width(fabric)
-        yield _across(pieces, across, count=strips_joined(total, strip=width, usable_width=across))
+    for pieces in long.values():
+        yield _across(pieces, sum((each.length * each.count for each in pieces), Fraction(0)), bench)
 
 
-def _across(pieces: list[Piece], across: Fraction, *, count: int) -> StripsAcross:
+def _across(pieces: list[Piece], length: Fraction, bench: Bench) -> StripsAcross:
+    fabric, width = pieces[0].fabric, pieces[0].width
+    across = bench.width(fabric)
     names = tuple(piece.id for piece in pieces)
     return StripsAcross(
         label=" + ".join(names),
-        fabric=pieces[0].fabric,
-        width=pieces[0].width,
+        fabric=fabric,
+        width=width,
         across=across,
-        count=count,
+        count=strips_joined(length, strip=width, usable_width=across),
+        length=length,
         pieces=names,
     )
 
 
-def _ids(parts: Iterable[PartWork], kind: PartKind) -> set[str]:
-    return {piece.id for part in parts if part.kind == kind for piece in part.pieces}
+def _ids(part: PartWork) -> list[str]:
+    return [piece.id for piece in part.pieces]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
@@ -11,32 +9,20 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from bom.domain import audit
-from bom.domain.chain import work_of
-from bom.domain.frozen import Break, need_breaks, needs_data, part_breaks, parts_data
-from bom.domain.keeping import hash_of
-from bom.domain.packets import packets
+from bom.domain.frozen import Break
+from bom.domain.frozen_state import present_state, what_breaks
 from bom.domain.proofs import prove_program
-from bom.domain.records import buying_numbers, colorway_numbers, read_colorways
 from bom.enums import GateName
 from bom.errors import FabricIsFrozen, ProofStops, WrongState
 from bom.models import Program
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from datetime import datetime
 
-    from bom.domain.frozen import Data
     from patterns.models import User
 
-__all__ = ("Break", "freeze_fabric", "guard_change", "present_hash", "what_breaks")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Numbers:
-    """All that the freeze fixes, and the hash of it."""
-
-    parts: Data
-    needs: Data
-    hash: str
+__all__ = ("Break", "freeze_fabric", "guard_change", "what_breaks")
 
 
 def freeze_fabric(program: Program, *, by: User, now: datetime) -> Program:
@@ -49,28 +35,18 @@ def freeze_fabric(program: Program, *, by: User, now: datetime) -> Program:
     with transaction.atomic():
         locked = Program.objects.select_for_update().get(pk=program.pk)
         _refuse(locked)
-        numbers = _present(locked)
+        state = present_state(locked)
         locked.frozen_at, locked.frozen_by = now, by
-        locked.frozen_work, locked.frozen_need = numbers.parts, numbers.needs
-        locked.frozen_hash = numbers.hash
+        locked.frozen_work, locked.frozen_need = state.parts, state.needs
+        locked.frozen_hash = state.hash
         locked.save(update_fields=("frozen_at", "frozen_by", "frozen_work", "frozen_need", "frozen_hash"))
         _pass_gates(locked, now)
-        facts = {"hash": numbers.hash}
+        facts = {"hash": state.hash}
         audit.record("freeze fabric", actor=by, subject=audit.subject_of(locked), facts=facts, now=now)
     return locked
 
 
-def what_breaks(program: Program) -> tuple[Break, ...]:
-    """Compare the present numbers with the frozen ones, by installment; empty before the freeze."""
-    stored = Program.objects.get(pk=program.pk)
-    if not stored.is_frozen or present_hash(stored) == stored.frozen_hash:
-        return ()
-    now = _present(stored)
-    parts = part_breaks(stored.frozen_work, now.parts)
-    return tuple(sorted((*parts, *need_breaks(stored.frozen_need, now.needs)), key=lambda each: each.number))
-
-
-def guard_change(program: Program, apply: Callable[[], None]) -> None:
+def guard_change(program: Program, apply: Callable[[], object]) -> None:
     """Carry out a change of the records, or none of it.
 
     Raises FabricIsFrozen, its fact `breaks` a tuple of Break, when the program is frozen and the
@@ -81,19 +57,16 @@ def guard_change(program: Program, apply: Callable[[], None]) -> None:
         apply()
         breaks = what_breaks(program)
         if breaks:
-            raise FabricIsFrozen(
-                "frozen_at",
-                _(
-                    "The fabric is frozen: shops order from these numbers. Keep the drawing and sizes as they are."
-                ),
-                breaks=breaks,
-            )
+            remedy = _("The fabric is frozen and shops order from its numbers. This would break it: {what}.")
+            raise FabricIsFrozen("frozen_at", remedy, what=_words(breaks), breaks=breaks)
 
 
-def present_hash(program: Program) -> str:
-    """Hash every number that the freeze fixes: the work, the colorways and their cloths, the allowances."""
-    cloths = [(each.slug, colorway_numbers(each)) for each in read_colorways(program)]
-    return hash_of([work_of(program).content_hash, cloths, buying_numbers(program)])
+def _words(breaks: tuple[Break, ...]) -> str:
+    """Name installments, and what each would lose, once."""
+    found: dict[int, dict[str, None]] = {}
+    for each in breaks:
+        found.setdefault(each.number, {})[f"{each.place} ({each.what})"] = None
+    return "; ".join(f"{number}: {', '.join(places)}" for number, places in found.items())
 
 
 def _refuse(program: Program) -> None:
@@ -103,12 +76,6 @@ def _refuse(program: Program) -> None:
     if stops:
         remedy = _("Put right what stops the proof first: installment {installments}.")
         raise ProofStops("proof", remedy, installments=", ".join(str(number) for number in stops))
-
-
-def _present(program: Program) -> _Numbers:
-    work = work_of(program)
-    year = {each.slug: packets(program, work, each) for each in read_colorways(program)}
-    return _Numbers(parts=parts_data(work), needs=needs_data(year), hash=present_hash(program))
 
 
 def _pass_gates(program: Program, now: datetime) -> None:

@@ -61,7 +61,7 @@ def part_breaks(before: Data, after: Data) -> Iterator[Break]:
     for number in _numbers(before, after):
         old, new = before.get(number, {}), after.get(number, {})
         for place in _keys(old, new):
-            yield from _one_part(int(number), place, old.get(place), new.get(place))
+            yield from _one_part(int(number), old.get(place), new.get(place))
 
 
 def need_breaks(before: Data, after: Data) -> Iterator[Break]:
@@ -69,33 +69,37 @@ def need_breaks(before: Data, after: Data) -> Iterator[Break]:
     for slug in _keys(before, after):
         old, new = before.get(slug), after.get(slug)
         if old is None or new is None:
-            yield _break(0, "colorway", slug, slug, ("", slug) if old is None else (slug, ""))
+            yield _break(
+                0, "colorway", place=slug, colorway=slug, pair=("", slug) if old is None else (slug, "")
+            )
             continue
         for number in _numbers(old, new):
-            yield from _one_packet(int(number), slug, old.get(number, {}), new.get(number, {}))
+            yield from _one_packet(old.get(number, {}), new.get(number, {}), number=int(number), slug=slug)
 
 
-def _one_part(number: int, place: str, old: Data | None, new: Data | None) -> Iterator[Break]:
+def _one_part(number: int, old: Data | None, new: Data | None) -> Iterator[Break]:
     if old is None or new is None:
         name = (old or new or {})["title"]
-        yield _break(number, "part", name, "", (name, "") if old else ("", name))
+        yield _break(number, "part", place=name, colorway="", pair=(name, "") if old else ("", name))
         return
     for what in ("size", "drawing", "letters", "methods", "cut sizes"):
         if old[what] != new[what]:
-            yield _break(number, what, new["title"], "", _difference(old[what], new[what]))
+            yield _break(
+                number, what, place=new["title"], colorway="", pair=_difference(old[what], new[what])
+            )
 
 
-def _one_packet(number: int, slug: str, old: Data, new: Data) -> Iterator[Break]:
+def _one_packet(old: Data, new: Data, *, number: int, slug: str) -> Iterator[Break]:
     cloth_before, cloth_after = _cloth_of_letters(old), _cloth_of_letters(new)
     for letter in _keys(cloth_before, cloth_after):
         pair = cloth_before.get(letter, ""), cloth_after.get(letter, "")
         if all(pair) and pair[0] != pair[1]:
-            yield _break(number, "fabric", letter, slug, pair)
+            yield _break(number, "fabric", place=letter, colorway=slug, pair=pair)
     for cloth, need in new.items():
         had = Fraction(old[cloth]["suggested"]) if cloth in old else Fraction(0)
         if Fraction(need["suggested"]) > had:
             lengths = write_inches(had), write_inches(Fraction(need["suggested"]))
-            yield _break(number, "need", ", ".join(need["letters"]), slug, lengths)
+            yield _break(number, "need", place=", ".join(need["letters"]), colorway=slug, pair=lengths)
 
 
 def _part_data(part: PartWork) -> Data:
@@ -158,7 +162,7 @@ def _difference(old: Any, new: Any) -> tuple[str, str]:
     return " ".join(old), " ".join(new)
 
 
-def _break(number: int, what: str, place: str, colorway: str, pair: tuple[str, str]) -> Break:
+def _break(number: int, what: str, *, place: str, colorway: str, pair: tuple[str, str]) -> Break:
     return Break(number=number, what=what, place=place, colorway=colorway, before=pair[0], after=pair[1])
 
 

@@ -172,7 +172,7 @@ def _backing_line(fabric: Fabric, panels: tuple[Piece, ...], allowances: Allowan
     return _line(fabric, panels, length_line(length, allowances=allowances), is_backing=True)
 
 
-def _line(  # noqa: PLR0917 -- a line is a fabric, its pieces and what is bought
+def _line(
     fabric: Fabric,
     pieces: tuple[Piece, ...],
     line: PacketLine,

@@ -54,7 +54,8 @@ class PartWork:
 class StripsAcross:
     """Strips cut across the whole usable width and joined end to end, diagonally: binding, long borders.
 
-    `pieces` names what is cut from the joined strip: a binding's strips are pieces themselves.
+    `length` is what the joined strip must give, `pieces` what is cut from it: a binding's strips are
+    pieces themselves.
     """
 
     label: str
@@ -62,6 +63,7 @@ class StripsAcross:
     width: Fraction  # of the strip as cut
     across: Fraction  # usable width, of the narrowest cloth that stands for the letter
     count: int
+    length: Fraction
     pieces: tuple[str, ...]
 
 

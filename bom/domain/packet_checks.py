@@ -1,0 +1,173 @@
+"""Checks of the packets of one installment, in every colorway."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from bom.domain.plan_checks import layout_faults
+from bom.domain.proof_types import Check, Finding, Outcome, stopping
+from bom.enums import PartKind
+from patterns.engine.errors import PieceWiderThanFabric
+from patterns.engine.finishing import strips_joined
+from patterns.engine.measure import write_inches
+from patterns.engine.strips import plan_strips
+from patterns.engine.yardage import FabricForm
+
+if TYPE_CHECKING:
+    from bom.domain.packets import FabricLine, Packet
+    from bom.domain.work import InstallmentWork, PartWork, StripsAcross
+    from patterns.engine.strips import Demand
+
+LEAST_LEFT = Fraction(1, 2)  # inches: less is eaten by one crooked cut
+NARROWER = (Fraction(1, 2), Fraction(1))
+
+
+def letters_are_packed(work: InstallmentWork, packets: Iterable[Packet]) -> Check:
+    """See that every letter of the pictures, and every letter that is cut, has a line in each packet."""
+    drawn = {letter for part in work.parts for letter in _drawn(part)}
+    faults = [
+        Finding(step=str(packet.colorway), piece=letter, expected="a line in the packet", found="none")
+        for packet in packets
+        for letter in sorted(
+            {*drawn, *work.letters} - {each for line in packet.lines for each in line.letters}
+        )
+    ]
+    return stopping(faults).check("letters", "Every letter of the pictures has its line in the packet.")
+
+
+def packets_hold_every_piece(
+    work: InstallmentWork, packets: Iterable[Packet], *, faults: Iterable[Finding] = ()
+) -> Check:
+    """Look at every strip plan anew: pieces fit, none overlap, none is missing, and the cut is long enough.
+
+    `faults` are of packets that could not be packed at all.
+    """
+    faults = list(faults)
+    count = sum(piece.count for pieces in work.pieces.values() for piece in pieces)
+    for packet in packets:
+        faults += (_in(packet, fault) for fault in _missing(work, packet))
+        for line in packet.lines:
+            faults += (_in(packet, fault) for fault in _line_faults(line))
+    return stopping(faults).check("packet", "The packets hold all {count} pieces.", {"count": count})
+
+
+def enough_is_left(packets: Iterable[Packet], squaring_up: Fraction) -> Check:
+    """Look at cuts of fabric of which less than 1/2 in is left when all is cut."""
+    found = Outcome()
+    for packet, line in _lines(packets):
+        left = line.line.suggested - line.line.minimum - (0 if line.is_backing else squaring_up)
+        if line.line.form == FabricForm.LENGTH and left < LEAST_LEFT:
+            amount = f"{write_inches(left)} in left over"
+            found.looks.append(
+                _at(packet, line, expected=f"{write_inches(LEAST_LEFT)} in left over", found=amount)
+            )
+    return found.check("left over", "At least 1/2 in of every fabric is left over.")
+
+
+def holds_on_narrow_fabric(packets: Iterable[Packet]) -> Check:
+    """Plan again with 1/2 in and 1 in less usable width, and look at where another strip is needed."""
+    found = Outcome()
+    for packet, line in _lines(packets):
+        for less in NARROWER if line.line.plan else ():
+            width = line.fabric.usable_width - less
+            longer = _planned_on(line, width)
+            if longer is None or longer > line.line.minimum:
+                has = f"{write_inches(line.line.minimum)} in at {write_inches(line.fabric.usable_width)} in"
+                needs = f"{write_inches(longer)} in" if longer else "a piece does not fit"
+                found.looks.append(
+                    _at(packet, line, expected=has, found=f"{needs} at {write_inches(width)} in")
+                )
+                break
+    return found.check("narrow fabric", "The plans hold on fabric that is 1 in narrower.")
+
+
+def _missing(work: InstallmentWork, packet: Packet) -> Iterator[Finding]:
+    """Compare the pieces of the packet's lines with the installment's own list."""
+    packed = Counter({piece.id: piece.count for line in packet.lines for piece in line.pieces})
+    listed = Counter({piece.id: piece.count for pieces in work.pieces.values() for piece in pieces})
+    for name in sorted({*packed, *listed}):
+        if packed[name] != listed[name]:
+            yield Finding(piece=name, expected=f"{listed[name]} pieces", found=f"{packed[name]} pieces")
+
+
+def _line_faults(line: FabricLine) -> Iterator[Finding]:
+    if line.line.plan is None:
+        total = sum(piece.length * piece.count for piece in line.pieces)
+        if line.line.suggested < total:
+            yield Finding(
+                piece=line.letters[0], expected=write_inches(total), found=write_inches(line.line.suggested)
+            )
+        return
+    plan = line.line.plan
+    yield from layout_faults(plan, line.demands, width=plan.usable_width)
+    yield from _demanded(line)
+    if line.line.form == FabricForm.LENGTH and plan.total_length > line.line.suggested:
+        needs, has = write_inches(plan.total_length), write_inches(line.line.suggested)
+        yield Finding(piece=", ".join(line.letters), expected=f"{needs} in", found=f"{has} in")
+
+
+def _demanded(line: FabricLine) -> Iterator[Finding]:
+    """See that what was planned is what is cut: pieces by name, joined ones by the length of their strips."""
+    asked = {demand.label: demand for demand in line.demands}
+    joined = {name for strips in line.strips for name in strips.pieces}
+    for piece in (piece for piece in line.pieces if piece.id not in joined):
+        demand = asked.get(piece.id)
+        planned = (demand.count, {demand.width, demand.length}) if demand else (0, set())
+        if planned != (piece.count, {piece.width, piece.length}):
+            yield Finding(piece=piece.id, expected=f"{piece.count} planned", found=f"{planned[0]} planned")
+    for strips in line.strips:
+        gives = _joined_length(strips, asked.get(strips.label))
+        if gives < strips.length:
+            yield Finding(piece=strips.label, expected=write_inches(strips.length), found=write_inches(gives))
+
+
+def _joined_length(strips: StripsAcross, demand: Demand | None) -> Fraction:
+    """Join strips diagonally: each join takes a strip's width of length."""
+    if demand is None or demand.length != strips.width:
+        return Fraction(0)
+    return demand.count * demand.width - (demand.count - 1) * strips.width
+
+
+def _planned_on(line: FabricLine, width: Fraction) -> Fraction | None:
+    """Give the length of the plan on fabric of another usable width; None where a piece does not fit."""
+    across = {strips.label: strips for strips in line.strips}
+    demands = (
+        _narrowed(demand, across[demand.label], width) if demand.label in across else demand
+        for demand in line.demands
+    )
+    try:
+        return plan_strips(demands, usable_width=width).total_length
+    except PieceWiderThanFabric:
+        return None
+
+
+def _narrowed(demand: Demand, strips: StripsAcross, width: Fraction) -> Demand:
+    across = min(demand.width, width)
+    count = strips_joined(strips.length, strip=strips.width, usable_width=across)
+    return replace(demand, width=across, count=count)
+
+
+def _drawn(part: PartWork) -> Iterable[str]:
+    """List the letters that a part itself brings: finished blocks brought to it are of other months."""
+    if part.kind == PartKind.BLOCK:
+        return part.drawing.letters if part.drawing else ()
+    return [letter for row in part.recipe.units for letter in row.fabrics] if part.recipe else ()
+
+
+def _lines(packets: Iterable[Packet]) -> Iterator[tuple[Packet, FabricLine]]:
+    for packet in packets:
+        for line in packet.lines:
+            yield packet, line
+
+
+def _in(packet: Packet, fault: Finding) -> Finding:
+    where = ", ".join(word for word in (str(packet.colorway), fault.step) if word)
+    return replace(fault, step=where)
+
+
+def _at(packet: Packet, line: FabricLine, *, expected: str, found: str) -> Finding:
+    return Finding(step=str(packet.colorway), piece=", ".join(line.letters), expected=expected, found=found)

@@ -1,0 +1,149 @@
+"""The sums that have to agree over the whole year, each from two sources."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from bom.domain.keeping import Kept, hash_of
+from bom.domain.packets import year_of
+from bom.domain.proof_types import Finding
+from bom.enums import PartKind
+from patterns.engine.cutting import reconcile
+from patterns.engine.surds import Number, write_number
+
+if TYPE_CHECKING:
+    from bom.domain.packets import Packet
+    from bom.domain.work import InstallmentWork, PartWork, ProgramWork
+    from patterns.engine.cutting import Reconciliation
+    from patterns.engine.parts import Patch
+    from patterns.engine.steps import Recipe
+    from patterns.models import Quilt
+
+HALF = Fraction(1, 2)
+
+_kept: Kept[Reconciliation] = Kept(most=512)
+
+
+def reconciles(work: ProgramWork, quilt: Quilt, packed: Iterable[tuple[Packet, ...]]) -> bool:
+    """Say whether everything over the whole year agrees: pieces, spares, hands, areas, parts, packets."""
+    months = [fault for installment in work.installments for fault in month_faults(installment)]
+    return not (months or list(year_faults(work, quilt)) or list(packet_faults(work, packed)))
+
+
+def month_faults(work: InstallmentWork) -> Iterator[Finding]:
+    """List where pieces cut less named spares are not pieces sewn, per fabric and per hand."""
+    cut = Counter({piece.id: piece.count for pieces in work.pieces.values() for piece in pieces})
+    parts = Counter[str]()
+    for part in work.parts:
+        parts.update({piece.id: piece.count for piece in part.pieces})
+        yield from _recipe_faults(part)
+    for name in sorted(cut.keys() | parts.keys()):
+        if cut[name] != parts[name]:
+            yield Finding(piece=name, expected=f"{parts[name]} pieces", found=f"{cut[name]} pieces")
+
+
+def year_faults(work: ProgramWork, quilt: Quilt) -> Iterator[Finding]:
+    """List parts of the quilt that no installment holds, or two, and patches that do not fill the quilt."""
+    held = Counter(_key(part) for installment in work.installments for part in installment.parts)
+    for key in sorted({*held, *_wanted(work, quilt)}):
+        if held[key] != 1:
+            yield Finding(piece=key, expected="in one installment", found=f"in {held[key]}")
+    sewn, whole = area_sewn(work), work.top.width * work.top.height
+    if sewn != whole:
+        yield Finding(piece="area in square inches", expected=write_number(whole), found=write_number(sewn))
+
+
+def packet_faults(work: ProgramWork, packed: Iterable[tuple[Packet, ...]]) -> Iterator[Finding]:
+    """List fabrics whose packets do not add up to what the whole quilt cuts, by letter."""
+    cut: Counter[str] = Counter()
+    for installment in work.installments:
+        for letter, pieces in installment.pieces.items():
+            cut[letter] += sum(piece.count for piece in pieces)
+    for packets in packed:
+        colorway = str(packets[0].colorway) if packets else ""
+        for line in year_of(packets):
+            expected = sum(cut[letter] for letter in line.letters)
+            if line.pieces != expected:
+                yield Finding(
+                    step=colorway,
+                    piece=line.fabric.name,
+                    expected=f"{expected} pieces",
+                    found=f"{line.pieces}",
+                )
+
+
+def area_sewn(work: ProgramWork) -> Number:
+    """Add the finished areas of all patches up that the installments sew, in square inches, exactly."""
+    kinds = [part.kind for installment in work.installments for part in installment.parts]
+    blocks = [
+        part for installment in work.installments for part in installment.parts if part.place is not None
+    ]
+    places = {part.place for part in blocks}
+    plain = [patch for laid in work.top.blocks if laid.place not in places for patch in laid.patches]
+    sewn = [patch for part in blocks if part.drawing for patch in part.drawing.patches]
+    if PartKind.SASHING in kinds:
+        sewn += [*work.top.joining, *(patch for patch in plain if len(plain))]
+    if PartKind.BORDER in kinds:
+        sewn += work.top.border_strips
+    return sum((_area(patch) for patch in sewn), Fraction(0))
+
+
+def _recipe_faults(part: PartWork) -> Iterator[Finding]:
+    if part.recipe is None:
+        return
+    sums, brought = _sums(part.recipe), _brought(part.recipe)
+    accounts = {**sums.fabrics, **{f"{name}, {hand}": row for (name, hand), row in sums.hands.items()}}
+    for name, (made, spare, sewn) in accounts.items():
+        if made - brought[name] - spare != sewn:
+            yield Finding(
+                step=part.title, piece=name, expected=f"{sewn} sewn", found=f"{made} made, {spare} spare"
+            )
+    if sums.area_of_patches != sums.area_of_block:
+        areas = write_number(sums.area_of_block), write_number(sums.area_of_patches)
+        yield Finding(step=part.title, piece="area", expected=areas[0], found=areas[1])
+
+
+def _brought(recipe: Recipe) -> Counter[str]:
+    """Count the patches of finished blocks that are brought from other months, by letter."""
+    brought: Counter[str] = Counter()
+    for block in recipe.given.values():
+        for patch in block["patches"]:
+            brought[patch["fabric"]] += block["count"]
+    return brought
+
+
+def _sums(recipe: Recipe) -> Reconciliation:
+    return _kept.get(hash_of([recipe.as_data(), recipe.units]), lambda: reconcile(recipe))
+
+
+def _wanted(work: ProgramWork, quilt: Quilt) -> Iterator[str]:
+    """Name what the quilt is made of."""
+    for laid in work.top.blocks:
+        if len(laid.patches) > 1:
+            yield _place_key(laid.place)
+    yield PartKind.SASHING.value
+    for kind, there in (
+        (PartKind.BORDER, work.top.border is not None),
+        (PartKind.BINDING, quilt.binding_letter),
+        (PartKind.BACKING, quilt.backing_letter),
+    ):
+        if there:
+            yield kind.value
+
+
+def _key(part: PartWork) -> str:
+    return _place_key(part.place) if part.place else part.kind.value
+
+
+def _place_key(place: tuple[int, int]) -> str:
+    return f"block in row {place[0] + 1}, column {place[1] + 1}"
+
+
+def _area(patch: Patch) -> Number:
+    """Add the cross products of the corners up, halved (the shoelace sum)."""
+    corners = zip(patch.points, (*patch.points[1:], patch.points[0]), strict=True)
+    twice: Number = sum((x * v - u * y for (x, y), (u, v) in corners), Fraction(0))
+    return abs(twice) * HALF
