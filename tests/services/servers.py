@@ -13,7 +13,7 @@ import time
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import IO, TYPE_CHECKING
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -27,7 +27,6 @@ STARTING = 40.0  # seconds a server may take, on a busy machine
 class Setup:
     """The environment of one private copy of the whole."""
 
-    name: str
     environment: dict[str, str]
     folder: Path
 
@@ -59,9 +58,11 @@ def answers(port: int) -> bool:
 
 
 @contextmanager
-def running(command: list[str], *, environment: dict[str, str]) -> Iterator[subprocess.Popen[bytes]]:
+def running(
+    command: list[str], *, environment: dict[str, str], stdout: IO[bytes] | None = None
+) -> Iterator[subprocess.Popen[bytes]]:
     """Run a command in a session of its own, and end all of it afterwards."""
-    process = subprocess.Popen(command, env=environment, cwd=ROOT, start_new_session=True)
+    process = subprocess.Popen(command, env=environment, cwd=ROOT, start_new_session=True, stdout=stdout)
     try:
         yield process
     finally:

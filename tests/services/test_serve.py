@@ -7,6 +7,7 @@ import signal
 import socket
 import subprocess
 import sys
+import urllib.request
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -105,3 +106,22 @@ def test_no_port_at_all_names_the_field(embedded: Setup) -> None:
         2,
         "CommandError: --port 70000: write a number from 1 to 65535.\n",
     )
+
+
+def test_the_demo_is_loaded_marked_as_invented_and_says_where_its_mail_lies(
+    embedded: Setup, port: int
+) -> None:
+    said = embedded.folder / "said"
+    with (
+        said.open("wb") as out,
+        running([*serve(port), "--demo"], environment=embedded.environment, stdout=out),
+    ):
+        wait_until(lambda: answers(port), what="the web server answers", seconds=120)
+        with urllib.request.urlopen(f"http://127.0.0.1:{port}/", timeout=30) as page:
+            assert "Everything here is invented" in page.read().decode()
+    assert said.read_text().splitlines()[:4] == [
+        "The demo is loaded.",
+        f"Serving at http://127.0.0.1:{port}/ - Ctrl-C stops all.",
+        "Everything in the demo is invented: people, shops, fabrics and prices.",
+        f"Mail is not sent; it lies in {embedded.folder / 'mail'}",
+    ]
