@@ -10,8 +10,8 @@ A step's operations, each carried out `times` times (all lengths text such as "3
   turned by quarter turns so that its corners, sorted, come first: half squares have their right angle
   top left, quarter squares their long edge on the left.
 - across: `of` a strip set, every `every` inches, `pieces` times, `gives` the segments.
-- stack: lay each of `top`, turned by quarter turns, on a `corner` of `base` or "every" one, `sew` and
-  `cut` along lines from place to place, moved right by `offset`; open every part; `gives` names the parts
+- stack: turn each of `top` by quarter turns, lay it face down on a `corner` of `base`, or "every" one;
+  `sew` and `cut` along lines from place to place, moved right by `offset`; open all; `gives` names the parts
   by a place in them, or "each"; `loose` layers fall off.
 - join: `a` and `b` along the edges facing `a_edge` and `b_edge`, matched at start, end, middle (of `a`,
   which lies on the left) or at two seams, sewn `seam` from the edge; `name` of the new seam.

@@ -16,6 +16,7 @@ from patterns.engine.rebuilding.plane import (
     minus,
     rectangle,
     tidy,
+    unsigned,
 )
 from patterns.engine.rebuilding.reading import Data, number, polygon
 from patterns.engine.rebuilding.works import Facet, Work
@@ -44,7 +45,7 @@ def inches_of(square: Number) -> Fraction:
 def ease_piece(work: Work, operation: Data, allowance: Number) -> tuple[Work, Fraction]:
     """Let a cut rectangle stand for one of another size; give how far it is off in all."""
     box = (number(operation["width"]) + 2 * allowance, number(operation["height"]) + 2 * allowance)
-    off = (abs(work.box[0] - box[0]), abs(work.box[1] - box[1]))
+    off = (unsigned(work.box[0] - box[0]), unsigned(work.box[1] - box[1]))
     _refuse(worst := max(off), operation["of"])
     facets = tuple(replace(f, points=rectangle(*box)) for f in work.facets)
     if not work.solid or len(facets) != 1:

@@ -64,6 +64,11 @@ def cross(a: Point, b: Point) -> Number:
     return a[0] * b[1] - a[1] * b[0]
 
 
+def unsigned(number: Number) -> Number:
+    """Give the distance from zero."""
+    return -number if sign(number) < 0 else number
+
+
 def minus(a: Point, b: Point) -> Point:
     """Subtract."""
     return (a[0] - b[0], a[1] - b[1])

@@ -20,6 +20,7 @@ from patterns.engine.rebuilding.plane import (
     plus,
     tidy,
     turn_onto,
+    unsigned,
 )
 from patterns.engine.rebuilding.reading import Data, number, point, polygon
 from patterns.engine.rebuilding.trimming import inner_facets
@@ -77,7 +78,7 @@ def _long_normal(triangle: Polygon, corner: int) -> Point:
     """Give the outward direction of the long side, of a plain length."""
     middle = _long_middle(triangle, corner)
     across, edge = minus(middle, triangle[corner]), minus(triangle[corner - 1], triangle[(corner + 1) % 3])
-    scale = max(abs(across[0]), abs(across[1]))
+    scale = max(unsigned(across[0]), unsigned(across[1]))
     if cross(across, edge) == 0:
         raise SewingFault(Rule.READABLE, expected="a triangle")
     return (across[0] / scale, across[1] / scale)

@@ -152,7 +152,8 @@ def _free_play(
     outline = hull([p for f in facets for p in f.points])
     if not same(area(outline), total_area(facets)):
         raise SewingFault(Rule.FREE_PLAY, where=where, expected="a straight outline")
-    lows, highs = [], []
+    lows: list[Number] = []
+    highs: list[Number] = []
     for i, end in enumerate(outline):
         edge = minus(end, outline[i - 1])
         normal = (edge[1], -edge[0])

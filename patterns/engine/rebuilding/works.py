@@ -18,6 +18,7 @@ from patterns.engine.rebuilding.plane import (
     line_facing,
     rectangle,
     tidy,
+    unsigned,
 )
 from patterns.engine.surds import Number, sign
 
@@ -119,7 +120,7 @@ def total_area(facets: tuple[Facet, ...]) -> Number:
     """Add up the areas in square inches."""
     total: Number = ZERO
     for facet in facets:
-        total = total + abs(area(facet.points))
+        total = total + unsigned(area(facet.points))
     return total
 
 

@@ -60,7 +60,7 @@ def nearest(length: Number, step: Fraction) -> Fraction:
         mark = step / finer
         above = ceiling(length, mark)
         found = above if above - length <= mark / TWO else above - mark
-        if abs(found - length) <= CLOSE:
+        if -CLOSE <= found - length <= CLOSE:
             break
     return found
 

@@ -11,7 +11,7 @@ from collections import Counter
 from typing import Any
 
 from patterns.engine.parts import UnitKind
-from patterns.engine.steps import Phrase
+from patterns.engine.steps import Phrase, Spare
 from patterns.engine.units.base import (
     MAKE_ONE,
     TWO,
@@ -70,10 +70,12 @@ def three_from_triangles(job: Job) -> Draft:
 
 def _quarters(
     job: Job, letters: tuple[str, ...]
-) -> tuple[tuple[Need, ...], list[dict[str, Any]], tuple[Any, ...]]:
+) -> tuple[tuple[Need, ...], list[dict[str, Any]], tuple[Spare, ...]]:
     """Cut the squares for quarter triangles, per fabric."""
     size = job.quarter_square(job.unit.width)
-    needs, operations, spares = [], [], []
+    needs: list[Need] = []
+    operations: list[dict[str, Any]] = []
+    spares: list[Spare] = []
     for letter, per_unit in Counter(letters).items():
         count = share(per_unit * job.make, 4)
         ref = f"square {letter}"

@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 from patterns.engine.parts import UnitKind
-from patterns.engine.steps import Phrase
+from patterns.engine.steps import Phrase, Spare
 from patterns.engine.surds import Number, ceiling, root
 from patterns.engine.units.base import (
     MAKE_ONE,
@@ -57,7 +57,7 @@ def from_triangles(job: Job) -> Draft:
         Need(ref="p0", fabric=job.unit.fabrics[0], width=size, length=size, count=job.make, purpose=PURPOSE)
     ]
     operations: list[dict[str, Any]] = []
-    spares = []
+    spares: list[Spare] = []
     for letter, count in _corner_counts(job).items():
         cut = share(count, 2)
         ref = f"p{letter}"
