@@ -25,7 +25,6 @@ INVENTED = Q(email__endswith=".example") | Q(
     email__endswith="@example.org"
 )  # nobody can own these (RFC 2606)
 BACKEND = "django.contrib.auth.backends.ModelBackend"
-SHOWN_PARTICIPANTS = 4
 
 
 class AddressForm(RequestLoginCodeForm):
@@ -83,14 +82,13 @@ def sign_in_as(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def invented_people() -> list[tuple[str | Promise, list[User]]]:
-    """List the demo's people by what they do; of the many participants only the first few."""
+    """List the demo's people by what they do; of the participants the first of each shop."""
     people = _invented_users().order_by("pk").distinct()
-    participants = people.filter(participant__isnull=False, shop_roles__isnull=True)
     groups = [
         (_("Designer"), list(people.filter(programs__isnull=False))),
         (_("Technical editor, test sewers"), list(people.filter(program_roles__isnull=False))),
         (_("Shops"), list(people.filter(shop_roles__isnull=False))),
-        (_("Participants"), list(participants[:SHOWN_PARTICIPANTS])),
+        (_("Participants"), list(people.filter(participant__sign_ups__number=1))),
     ]
     return [(title, found) for title, found in groups if found]
 

@@ -14,7 +14,7 @@ from shops.web.words import hours_of, makes, work_or_none
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
-    from datetime import datetime
+    from datetime import date, datetime
 
     from django.utils.safestring import SafeString
 
@@ -73,9 +73,13 @@ def _sheets(rows: list[YearRow], pictures: Mapping[int, SafeString]) -> list[She
     ]
 
 
-def _coming(rows: list[YearRow], clock: ZoneInfo) -> list[tuple[YearRow, datetime | None]]:
-    """List what is still to come, each with its instant on the reader's clock."""
-    return [(row, _wall_time(row.opens, clock)) for row in rows if not row.is_open]
+def _coming(rows: list[YearRow], clock: ZoneInfo) -> list[tuple[YearRow, date | None]]:
+    """List what is still to come, each with its day on the reader's clock: planned, until it is scheduled."""
+    coming = []
+    for row in (each for each in rows if not each.is_open):
+        opens = _wall_time(row.opens or row.installment.release_at, clock)
+        coming.append((row, opens.date() if opens else row.installment.wall_day))
+    return coming
 
 
 def _wall_time(instant: datetime | None, clock: ZoneInfo) -> datetime | None:

@@ -18,8 +18,7 @@ PAULA = "paula@example.org"
 
 
 @pytest.fixture(autouse=True)
-def _own_cache(settings: object) -> None:
-    settings.CACHES = {"default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"}}  # type: ignore[attr-defined]  # a fixture of pytest-django
+def _no_tries_yet() -> None:
     cache.clear()
 
 

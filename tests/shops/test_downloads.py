@@ -27,13 +27,6 @@ pytestmark = pytest.mark.django_db
 SECOND = timedelta(seconds=1)
 
 
-@pytest.fixture(autouse=True)
-def _own_files(settings: object, tmp_path: object) -> None:
-    settings.MEDIA_ROOT = tmp_path  # type: ignore[attr-defined]  # a fixture of pytest-django
-    storage = {"BACKEND": "django.core.files.storage.FileSystemStorage"}
-    settings.STORAGES = {**settings.STORAGES, "default": storage}  # type: ignore[attr-defined]  # a fixture of pytest-django
-
-
 @pytest.fixture
 def paula() -> SignUp:
     paula = make_sign_up(make_terms(make_open_program()))

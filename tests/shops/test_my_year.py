@@ -73,7 +73,7 @@ def test_released_sewn_and_ahead(paula: SignUp) -> None:
     page = year(paula)
     assert "1 of 3 blocks sewn" in page
     assert "Ohio Star sewn 19 January. Edition 1" in page
-    assert "2 Two Boats 13 Feb" in page
+    assert "2 Two Boats Sat 13 Feb" in page
 
 
 def test_states_of_blocks(paula: SignUp) -> None:

@@ -24,8 +24,7 @@ SIGN_UP = "/p/small/sign-up/oblong-drawer/"
 
 
 @pytest.fixture(autouse=True)
-def _september(settings: object) -> object:
-    settings.CACHES = {"default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"}}  # type: ignore[attr-defined]  # a fixture of pytest-django
+def _september() -> object:
     cache.clear()
     with time_machine.travel(NOW, tick=False):
         yield
