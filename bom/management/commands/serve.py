@@ -42,7 +42,8 @@ class Command(BaseCommand):
         if options["demo"]:
             call_command("load_demo", stdout=self.stdout)
         self._announce(bind, port)
-        code = Supervisor(children(bind, port), environment=os.environ, say=self._say).run()
+        environment = {"SITE_URL": f"http://{bind}:{port}", **os.environ}  # where links in mails lead
+        code = Supervisor(children(bind, port), environment=environment, say=self._say).run()
         self._say(_("Stopped."))
         if code:
             sys.exit(code)
