@@ -8,7 +8,12 @@ from dataclasses import dataclass, field
 
 from patterns.engine import geometry
 from patterns.engine.blocks import Block
-from patterns.engine.dividing import Cuts, Divider
+from patterns.engine.dividing import (
+    MOST_PATCHES_SEARCHED,
+    MOST_PATCHES_WITH_ROOTS,
+    Cuts,
+    Divider,
+)
 from patterns.engine.errors import OtherSeamsNeeded, TooManySeams
 from patterns.engine.geometry import Box, Corner
 from patterns.engine.parts import Assembly, Order, Part, Patch, Placed, Point, Rows, Unit, UnitKind
@@ -46,7 +51,8 @@ def sewing_order(block: Block) -> Assembly:
 
 def _straight_order(block: Block) -> Assembly:
     factor, whole = _whole_region(block)
-    divider = Divider()
+    rooted = any(not isinstance(number, int) for polygon in whole.polygons for c in polygon for number in c)
+    divider = Divider(most_patches=MOST_PATCHES_WITH_ROOTS if rooted else MOST_PATCHES_SEARCHED)
     form, _ = whole.least()
     if divider.plan(form) is None:
         raise _stuck(block, whole, factor)

@@ -15,7 +15,8 @@ from patterns.engine.parts import Patch, Point
 from patterns.engine.surds import Number, Surd, parse_number, sign, write_number
 
 MOST_PATCHES = 1000
-MOST_CORNERS = 100
+MOST_CORNERS = 40
+MOST_NAMES = 40
 
 _LARGEST = 999_999
 _TERM = r"(?:\d{1,6}(?:/\d{1,4})?(?:r\d{1,4})?|r\d{1,4})"  # short, so that no drawing can stall the program
@@ -105,7 +106,7 @@ def block_from_data(data: Mapping[str, Any]) -> Block:
         raise BadSize(where="grid")
     drawn = _list(data.get("patches"), "patches", most=MOST_PATCHES)
     patches = tuple(_patch(patch, f"patches[{number}]") for number, patch in enumerate(drawn))
-    names = _list(data.get("names", []), "names", most=MOST_CORNERS, least=0)
+    names = _list(data.get("names", []), "names", most=MOST_NAMES, least=0)
     block = Block(
         name=_text(data.get("name"), "name"),
         width=width,

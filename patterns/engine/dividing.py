@@ -22,6 +22,7 @@ Stops: TypeAlias = tuple[Coordinate, ...]
 Cuts: TypeAlias = tuple[Stops, Stops]  # seams at x, seams at y
 
 MOST_PATCHES_SEARCHED = 80
+MOST_PATCHES_WITH_ROOTS = 12  # a root costs some fifty times as much as a whole number
 MOST_CELLS = 20_000  # counted, not timed: the same drawing gives the same order on every machine
 FEW_SEAMS = 4
 
@@ -48,6 +49,7 @@ class Plan:
 class Divider:
     """Finds and remembers plans by form (`Region.least`)."""
 
+    most_patches: int = MOST_PATCHES_SEARCHED  # in larger regions only all seams at once are tried
     plans: dict[Region, Plan] = field(default_factory=dict)
     stuck: set[Region] = field(default_factory=set)
     cells_seen: int = 0
@@ -77,7 +79,7 @@ class Divider:
         if not across and not down:
             return
         yield across, down
-        if len(form.polygons) > MOST_PATCHES_SEARCHED:
+        if len(form.polygons) > self.most_patches:
             return
         for xs in _seam_sets(across, form.size[0]):
             for ys in _seam_sets(down, form.size[1]):

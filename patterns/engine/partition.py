@@ -138,12 +138,25 @@ def _name_the_fault(sheet: _Sheet, unmatched: Sequence[Edge]) -> None:
         for x, y in polygon:
             if x < 0 or y < 0 or x > right or y > bottom:
                 raise OutsidePatch(where=sheet.place((x, y)), patches=(index,))
-    for i, j in combinations(range(len(sheet.polygons)), 2):
+    for i, j in _near_pairs(sheet.polygons):
         shared = _shared_place(sheet.polygons[i], sheet.polygons[j])
         if shared is not None:
             raise Overlap(where=sheet.place(shared), patches=(i, j))
     start, end = unmatched[0]
     raise Gap(where=sheet.place(geometry.middle(start, end)))
+
+
+def _near_pairs(polygons: Sequence[Polygon]) -> Iterator[tuple[int, int]]:
+    """Give the pairs whose upright boxes overlap; boxes are compared by rank, so roots are sorted once."""
+    ranks = [
+        {number: rank for rank, number in enumerate(sorted({c[axis] for p in polygons for c in p}))}
+        for axis in (0, 1)
+    ]
+    boxes = [geometry.bounds([(ranks[0][x], ranks[1][y]) for x, y in polygon]) for polygon in polygons]
+    for i, j in combinations(range(len(boxes)), 2):
+        (left, top, right, bottom), other = boxes[i], boxes[j]
+        if left < other[2] and other[0] < right and top < other[3] and other[1] < bottom:
+            yield i, j
 
 
 def _shared_place(first: Polygon, second: Polygon) -> Corner | None:

@@ -16,6 +16,7 @@ from patterns.engine.geometry import area, tidied
 from patterns.engine.layout import laid_out
 from patterns.engine.parts import Assembly, Order, Part, Rows, Unit, UnitKind
 from tests.engine.drawings import SLUGS, block, box, inches, patch, traditional
+from tests.engine.random_drawings import random_block
 
 slugs = st.sampled_from(SLUGS)
 
@@ -147,6 +148,27 @@ def test_twice_the_size_is_the_same_order_with_doubled_lengths(slug: str) -> Non
         assert (2 * one.width, 2 * one.height) == (two.width, two.height)
         if isinstance(one, Rows) and isinstance(two, Rows):
             assert layout(one) == layout(two)
+
+
+@given(st.integers(0, 10_000))
+def test_any_drawing_of_straight_seams_is_sewn_back(seed: int) -> None:
+    drawn = random_block(seed)
+    order = sewing_order(drawn)
+    assert {(each.fabric, tidied(each.points)) for each in laid_out(order)} == drawn_again(drawn)
+    turned = sewing_order(drawn.turned(1).relettered({"A": "C", "B": "A", "C": "B"}))
+    assert sorted(turned.make.values()) == sorted(order.make.values())
+
+
+def test_a_drawing_with_roots_gets_its_order_too() -> None:
+    """Squares of 1 and of sqrt(2): a nine-patch of unequal squares."""
+    stops = [0, 1, "1+1r2", "2+1r2"]
+    cells = [
+        patch("AB"[(x + y) % 2], *((stops[x + i], stops[y + j]) for i, j in ((0, 0), (1, 0), (1, 1), (0, 1))))
+        for y in range(3)
+        for x in range(3)
+    ]
+    order = sewing_order(block(("2+1r2", "2+1r2"), *cells))
+    assert order.make == {"square-1": 4, "rectangle-1": 4, "square-2": 1, "block": 1}
 
 
 def test_the_order_of_the_patches_in_the_file_does_not_matter() -> None:

@@ -5,11 +5,15 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from shapely.geometry import Polygon as ShapelyPolygon
 from shapely.ops import unary_union
 
 from patterns.engine.errors import CrossesItself, DrawingError, Gap, OutsidePatch, Overlap, ZeroArea
 from patterns.engine.geometry import area
+from patterns.engine.partition import check_partition
+from patterns.engine.parts import Patch
 from tests.engine.drawings import SLUGS, Drawing, block, box, patch, traditional
 
 LEFT, RIGHT = box("A", 0, 0), box("B", 1, 0)
@@ -120,6 +124,20 @@ def test_roots_are_exact() -> None:
     near = patch("B", ("707107/500000", 0), (side, half), (half, side), (0, half))
     with pytest.raises(DrawingError):
         block((side, side), *corners, near)
+
+
+@given(st.sampled_from(SLUGS), st.integers(0, 999), st.sampled_from([(1, 0), (0, -1), (1, 1), (-1, 2)]))
+def test_one_corner_moved_is_never_missed(slug: str, number: int, by: tuple[int, int]) -> None:
+    drawn = traditional(slug)
+    patches = list(drawn.patches)
+    moved = patches[number % len(patches)]
+    corner = number % len(moved.points)
+    points = list(moved.points)
+    points[corner] = (points[corner][0] + Fraction(by[0], 64), points[corner][1] + Fraction(by[1], 64))
+    patches[number % len(patches)] = Patch(moved.fabric, tuple(points))
+    with pytest.raises(DrawingError) as error:
+        check_partition(drawn.width, drawn.height, patches)
+    assert not error.value.patches or number % len(patches) in error.value.patches
 
 
 @pytest.mark.parametrize("slug", SLUGS)
