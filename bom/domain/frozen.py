@@ -6,6 +6,7 @@ Needs, by colorway, installment and fabric: letters, minimum and suggested inche
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -85,7 +86,7 @@ def _one_part(number: int, old: Data | None, new: Data | None) -> Iterator[Break
     for what in ("size", "drawing", "letters", "methods", "cut sizes"):
         if old[what] != new[what]:
             yield _break(
-                number, what, place=new["title"], colorway="", pair=_difference(old[what], new[what])
+                number, what, place=new["title"], colorway="", pair=_difference(what, old[what], new[what])
             )
 
 
@@ -103,15 +104,22 @@ def _one_packet(old: Data, new: Data, *, number: int, slug: str) -> Iterator[Bre
 
 
 def _part_data(part: PartWork) -> Data:
-    sewn = part.drawing
+    """Give what is fixed of a part; finished blocks that are brought to it are fixed in their own month."""
+    own = part.drawing if part.place else None
     return {
-        "title": part.title,
-        "size": [write_number(sewn.width), write_number(sewn.height)] if sewn else [],
-        "drawing": _shape(sewn) if sewn else "",
-        "letters": [patch.fabric for patch in sewn.patches] if sewn else [],
+        "title": part.name or part.kind.value,
+        "size": _size(part),
+        "drawing": _shape(own) if own else "",
+        "letters": [patch.fabric for patch in own.patches] if own else [],
         "methods": _methods(part.recipe) if part.recipe else [],
         "cut sizes": [_cut(piece) for piece in part.pieces],
     }
+
+
+def _size(part: PartWork) -> list[str]:
+    if part.own_size is not None:
+        return [write_number(part.own_size)]
+    return [write_number(part.drawing.width), write_number(part.drawing.height)] if part.drawing else []
 
 
 def _shape(drawing: Block) -> str:
@@ -152,14 +160,26 @@ def _cloth_of_letters(needs: Data) -> dict[str, str]:
     return {letter: cloth for cloth, need in needs.items() for letter in need["letters"]}
 
 
-def _difference(old: Any, new: Any) -> tuple[str, str]:
-    """Say what differs: of two lists the entries that the other has not, or the first that differs."""
-    if isinstance(old, str):
+def _difference(what: str, old: Any, new: Any) -> tuple[str, str]:
+    """Say what differs, shortly: entries that only one has, letters by their number of patches."""
+    if what == "drawing":
         return "as frozen", "another drawing"
-    went, came = [each for each in old if each not in new], [each for each in new if each not in old]
-    if went or came:
-        return "; ".join(went), "; ".join(came)
-    return " ".join(old), " ".join(new)
+    if what == "letters":
+        old, new = _counted(old, new), _counted(new, old)
+    went, came = ([each for each in one if each not in other] for one, other in ((old, new), (new, old)))
+    return "; ".join(went), "; ".join(came)
+
+
+def _counted(letters: list[str], others: list[str]) -> list[str]:
+    """Count patches by letter, or name those that changed places where the counts are the same."""
+    counts = Counter(letters)
+    if counts != Counter(others):
+        return [f"{letter}: {count} patches" for letter, count in sorted(counts.items())]
+    return [
+        f"patch {number}: {letter}"
+        for number, (letter, other) in enumerate(zip(letters, others, strict=True), start=1)
+        if letter != other
+    ]
 
 
 def _break(number: int, what: str, *, place: str, colorway: str, pair: tuple[str, str]) -> Break:

@@ -59,7 +59,7 @@ def enough_is_left(packets: Iterable[Packet], squaring_up: Fraction) -> Check:
     """Look at cuts of fabric of which less than 1/2 in is left when all is cut."""
     found = Outcome()
     for packet, line in _lines(packets):
-        left = line.line.suggested - line.line.minimum - (0 if line.is_backing else squaring_up)
+        left = line.line.suggested - line.line.minimum - squaring_up
         if line.line.form == FabricForm.LENGTH and left < LEAST_LEFT:
             amount = f"{write_inches(left)} in left over"
             found.looks.append(
@@ -96,7 +96,7 @@ def _missing(work: InstallmentWork, packet: Packet) -> Iterator[Finding]:
 
 def _line_faults(line: FabricLine) -> Iterator[Finding]:
     if line.line.plan is None:
-        total = sum(piece.length * piece.count for piece in line.pieces)
+        total = sum((piece.length * piece.count for piece in line.pieces), Fraction(0))
         if line.line.suggested < total:
             yield Finding(
                 piece=line.letters[0], expected=write_inches(total), found=write_inches(line.line.suggested)

@@ -63,6 +63,7 @@ def _block(placed: PlacedBlock, bench: Bench) -> PartWork:
         name=placed.block.name,
         placed_block_id=placed.pk,
         place=(placed.row, placed.column),
+        own_size=placed.size,
         drawing=drawing,
     )
     return _with_recipe(part, make(drawing, order=lambda: sewing_order(drawing), style=style))

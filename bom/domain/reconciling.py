@@ -12,7 +12,7 @@ from bom.domain.packets import year_of
 from bom.domain.proof_types import Finding
 from bom.enums import PartKind
 from patterns.engine.cutting import reconcile
-from patterns.engine.surds import Number, write_number
+from patterns.engine.surds import Number, sign, write_number
 
 if TYPE_CHECKING:
     from bom.domain.packets import Packet
@@ -85,10 +85,13 @@ def area_sewn(work: ProgramWork) -> Number:
     plain = [patch for laid in work.top.blocks if laid.place not in places for patch in laid.patches]
     sewn = [patch for part in blocks if part.drawing for patch in part.drawing.patches]
     if PartKind.SASHING in kinds:
-        sewn += [*work.top.joining, *(patch for patch in plain if len(plain))]
+        sewn += [*work.top.joining, *plain]
     if PartKind.BORDER in kinds:
         sewn += work.top.border_strips
-    return sum((_area(patch) for patch in sewn), Fraction(0))
+    area: Number = Fraction(0)
+    for patch in sewn:
+        area = area + _area(patch)
+    return area
 
 
 def _recipe_faults(part: PartWork) -> Iterator[Finding]:
@@ -144,6 +147,7 @@ def _place_key(place: tuple[int, int]) -> str:
 
 def _area(patch: Patch) -> Number:
     """Add the cross products of the corners up, halved (the shoelace sum)."""
-    corners = zip(patch.points, (*patch.points[1:], patch.points[0]), strict=True)
-    twice: Number = sum((x * v - u * y for (x, y), (u, v) in corners), Fraction(0))
-    return abs(twice) * HALF
+    twice: Number = Fraction(0)
+    for (x, y), (u, v) in zip(patch.points, (*patch.points[1:], patch.points[0]), strict=True):
+        twice = twice + x * v - u * y
+    return (twice if sign(twice) > 0 else -twice) * HALF

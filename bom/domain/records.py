@@ -42,7 +42,7 @@ class Records:
 
     def numbers(self) -> dict[str, Any]:
         """Give every number of the drawing and the making, no words, no colorway: plain data to hash."""
-        places = {each.pk: (each.row, each.column) for each in self.placed}
+        places: dict[int | None, tuple[int, int]] = {each.pk: (each.row, each.column) for each in self.placed}
         return {
             "program": _fields(self.program, SEWING_NUMBERS),
             "quilt": _fields(self.quilt, QUILT_NUMBERS),

@@ -37,6 +37,7 @@ class PartWork:
     name: str  # of the block; empty for parts of the whole top
     placed_block_id: int | None
     place: tuple[int, int] | None  # row and column of the block, from 0
+    own_size: Fraction | None = None  # finished side of the block itself, without its frame
     drawing: Block | None = None
     recipe: Recipe | None = None
     proof: Proof | None = None
