@@ -108,6 +108,7 @@ STORAGES: dict[str, dict[str, Any]] = {
 }
 STATIC_URL = "/static/"
 STATIC_ROOT = VAR_DIR / "static"
+STATIC_ROOT.mkdir(exist_ok=True)
 WHITENOISE_USE_FINDERS = DEBUG or DEMO
 WHITENOISE_AUTOREFRESH = DEBUG
 
@@ -121,7 +122,7 @@ DEFAULT_FROM_EMAIL: str = env.str("MAIL_FROM", "Block of the month <post@bom.exa
 SERVER_EMAIL = DEFAULT_FROM_EMAIL
 
 # Worker: a message only wakes it; the outbox row is the queue.  Without a broker, folders stand for it.
-CELERY_BROKER_URL: str = env.str("BROKER_URL", "filesystem://")
+CELERY_BROKER_URL: str = env.str("BROKER_URL", "filesystem://localhost//")
 EMBEDDED: bool = CELERY_BROKER_URL.startswith("filesystem:")
 BROKER_DIR = VAR_DIR / "broker"
 CELERY_BROKER_TRANSPORT_OPTIONS: dict[str, Any] = (
@@ -217,5 +218,7 @@ LOGGING: dict[str, Any] = {
     "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
     "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "line"}},
     "root": {"handlers": ["stderr"], "level": env.str("LOG_LEVEL", "INFO")},
-    "loggers": {name: {"level": "WARNING"} for name in ("fontTools", "pikepdf", "weasyprint")},  # they tell every step
+    "loggers": {
+        name: {"level": "WARNING"} for name in ("fontTools", "pikepdf", "weasyprint")
+    },  # they tell every step
 }
