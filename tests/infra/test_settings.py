@@ -46,7 +46,8 @@ def settings_with(folder: Path, **environment: str) -> subprocess.CompletedProce
 def test_without_any_setting_one_machine_serves_everything(tmp_path: Path) -> None:
     done = settings_with(tmp_path)
     assert done.stdout.split() == [
-        "True", "False", "django.db.backends.sqlite3", "filesystem://localhost//", "bom.mailfolder.MailFolder", "False",
+        "True", "False", "django.db.backends.sqlite3", "filesystem://localhost//",
+        "bom.mailfolder.MailFolder", "False",
     ]  # fmt: skip
 
 
