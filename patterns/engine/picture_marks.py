@@ -85,6 +85,26 @@ def press_arrows(work: Work, *, away: bool, darker: Callable[[tuple[str, ...]], 
     return marks
 
 
+def pressed_rows(
+    rows: list[list[tuple[Number, Number]]], ways: tuple[list[list[int]], list[int]], *, allowance: Number
+) -> list[Mark]:
+    """Mark how rows of raw boxes (width, height) are pressed: 1 to the right or downward, -1 against it."""
+    marks: list[Mark] = []
+    top: Number = Fraction(0)
+    for i, boxes in enumerate(rows):
+        left: Number = Fraction(0)
+        middle = top + boxes[0][1] / 2
+        for box, way in zip(boxes, ways[0][i], strict=False):
+            left = left + box[0] - 2 * allowance
+            x = left + allowance
+            marks.append(Mark(MarkKind.PRESS, (x - way * ARROW, middle), (x + way * ARROW, middle)))
+        top = top + boxes[0][1] - 2 * allowance
+        if i < len(ways[1]):
+            x, y, reach = boxes[0][0] / 2, top + allowance, ways[1][i] * ARROW
+            marks.append(Mark(MarkKind.PRESS, (x, y - reach), (x, y + reach)))
+    return marks
+
+
 def _arrow(work: Work, line: Line, *, away: bool, darker: Callable[[tuple[str, ...]], str]) -> Mark | None:
     """Set an arrow across the middle of the longest stretch of a seam."""
     run = _longest_run(work, line)

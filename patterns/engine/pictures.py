@@ -8,7 +8,16 @@ from fractions import Fraction
 from typing import Any
 
 from patterns.engine.parts import Point, UnitKind
-from patterns.engine.picture_marks import across, apart, bordered, diagonals, in_layers, joint, press_arrows
+from patterns.engine.picture_marks import (
+    across,
+    apart,
+    bordered,
+    diagonals,
+    in_layers,
+    joint,
+    press_arrows,
+    pressed_rows,
+)
 from patterns.engine.rebuild import table_for
 from patterns.engine.rebuilding.faults import SewingFault
 from patterns.engine.rebuilding.folding import lay
@@ -43,15 +52,25 @@ def illustrate(recipe: Recipe, style: Style) -> Recipe:
 
 def _step_pictures(table: Table, step: Step, style: Style, *, away: set[str]) -> Iterable[Picture]:
     last = ""
+    arrows: list[Mark] = []
     for operation in step.operations:
-        yield BEFORE[operation["op"]](table, operation)
+        if operation["op"] in BEFORE:
+            yield BEFORE[operation["op"]](table, operation)
+        arrows = _row_arrows(table, operation) if "press" in operation else []
         table.sew(operation)
         last = made(operation)
     if last:
         work = table.stock[last][0]
-        arrows = press_arrows(work, away=last in away, darker=style.darker)
+        arrows = arrows or press_arrows(work, away=last in away, darker=style.darker)
         facets = tuple(_facet(f, label=f.letter) for f in work.facets)
         yield _picture(facets, arrows, Phrase("Ready: measure it."), size=step.check)
+
+
+def _row_arrows(table: Table, operation: Mapping[str, Any]) -> list[Mark]:
+    """Mark how the seams of joined rows are pressed; long seams go downward."""
+    rows = [[table.stock[ref][0].turned(int(turn)).box for ref, turn in row] for row in operation["rows"]]
+    ways = (operation["press"], operation["press_long"])
+    return pressed_rows(rows, ways, allowance=table.allowance)
 
 
 def made(operation: Mapping[str, Any]) -> str:
@@ -151,10 +170,6 @@ def _rows(table: Table, operation: Mapping[str, Any]) -> Picture:
     return _picture(tuple(facets), marks, Phrase("Lay out as drawn, and sew."))
 
 
-def _ease(table: Table, operation: Mapping[str, Any]) -> Picture:
-    return _picture(_facets(table.stock[operation["of"]][0]), (), Phrase("Cut to the nearest mark."))
-
-
 def _shape(table: Table, operation: Mapping[str, Any]) -> Picture:
     return _picture(
         _facets(table.stock[operation["of"]][0]), (), Phrase("A setting triangle, a little large.")
@@ -176,7 +191,6 @@ BEFORE: dict[str, Callable[[Table, Mapping[str, Any]], Picture]] = {
     "stack": _stack,
     "join": _join,
     "rows": _rows,
-    "ease": _ease,
     "shape": _shape,
     "lay": _lay,
 }

@@ -1,33 +1,103 @@
-"""Which way to press seams between units, so that they nest where rows meet."""
+"""Which way to press the seams of a row, so that seams nest where rows meet.
+
+Where a seam of one row meets one of the next, the two are pressed opposite ways.  What is left free goes
+toward the plain neighbour (less bulk), or else toward the darker one (common practice).
+"""
 
 from __future__ import annotations
 
-from patterns.engine.parts import Rows
+import itertools
+from collections.abc import Mapping, Sequence
+
+from patterns.engine.parts import Part, Placed, Rows, Unit, UnitKind
 from patterns.engine.steps import Phrase
+from patterns.engine.surds import Number
+from patterns.engine.units.base import Style
 
-ONE = 1
+PLAIN = (UnitKind.SQUARE, UnitKind.RECTANGLE)
+RIGHT, LEFT = 1, -1
+DOWN, UP = 1, -1
+ARROWS = {RIGHT: "→", LEFT: "←"}
+LONG_ARROWS = {DOWN: "↓", UP: "↑"}
 
 
-def row_words(part: Rows, make: int) -> tuple[Phrase, ...]:
-    """Say how rows are laid out, sewn and pressed: rows alternate, so that seams nest where they meet."""
-    words = [Phrase("Make {count}.", {"count": make})] if make > ONE else []
-    columns = max(len(row) for row in part.rows)
+def press_rows(part: Rows, parts: Mapping[str, Part], style: Style) -> list[list[int]]:
+    """Give the direction of every seam, row by row: 1 to the right, -1 to the left."""
+    rows = [list(itertools.pairwise(row)) for row in part.rows]
+    directions: dict[tuple[int, Number], int] = {}
+    for i, row in enumerate(rows):
+        for _, after in row:
+            start = (i, after.at[0])
+            if start not in directions:
+                run = _run(rows, i, after.at[0])
+                sign = _better(run, i, parts=parts, style=style)
+                directions |= {(i + k, after.at[0]): sign * (-1) ** k for k in range(len(run))}
+    return [[directions[i, after.at[0]] for _, after in row] for i, row in enumerate(rows)]
+
+
+def _run(rows: list[list[tuple[Placed, Placed]]], first: int, x: Number) -> list[tuple[Placed, Placed]]:
+    """Give the seams one below the other at x, from row `first` on."""
+    found = []
+    for row in rows[first:]:
+        seam = next((pair for pair in row if pair[1].at[0] == x), None)
+        if seam is None:
+            break
+        found.append(seam)
+    return found
+
+
+def _better(run: list[tuple[Placed, Placed]], first: int, *, parts: Mapping[str, Part], style: Style) -> int:
+    """Choose the direction of the topmost seam of a run; without a reason even rows go to the right."""
+    score = sum((-1) ** k * _wish(seam, parts, style) for k, seam in enumerate(run))
+    if score:
+        return RIGHT if score > 0 else LEFT
+    return RIGHT if first % 2 == 0 else LEFT
+
+
+def _wish(seam: tuple[Placed, Placed], parts: Mapping[str, Part], style: Style) -> int:
+    """Say which neighbour a seam goes toward: the plain one, or else the darker; 0 for neither."""
+    left, right = (parts[placed.part] for placed in seam)
+    plain = [isinstance(part, Unit) and part.kind in PLAIN for part in (left, right)]
+    if plain[0] != plain[1]:
+        return RIGHT if plain[1] else LEFT
+    letters = [part.fabrics[0] for part in (left, right) if isinstance(part, Unit)]
+    if not all(plain) or letters[0] == letters[1]:
+        return 0
+    return RIGHT if style.darker((letters[0], letters[1])) == letters[1] else LEFT
+
+
+def press_long(part: Rows, parts: Mapping[str, Part]) -> list[int]:
+    """Give the direction of the seams between rows: 1 downward, -1 upward, to the row with less bulk."""
+    bulks = [_bulk(row, parts) for row in part.rows]
+    return [DOWN if lower <= upper else UP for upper, lower in itertools.pairwise(bulks)]
+
+
+def _bulk(row: Sequence[Placed], parts: Mapping[str, Part]) -> int:
+    """Count what ends at the long seam: parts of the row, those with seams of their own twice."""
+    units = (parts[placed.part] for placed in row)
+    return len(row) + sum(not (isinstance(part, Unit) and part.kind in PLAIN) for part in units)
+
+
+def row_words(make: int, *, press: list[list[int]], long: list[int]) -> tuple[Phrase, ...]:
+    """Say how rows are laid out, sewn and pressed."""
+    words = [Phrase("Make {count}.", {"count": make})] if make > 1 else []
     words.append(Phrase("Lay out the parts as drawn."))
-    if columns > ONE and len(part.rows) > ONE:
+    ways = " ".join(LONG_ARROWS[way] for way in long)
+    if any(press) and long:
+        rows = {"rows": arrows(press)}
+        words.append(Phrase("Sew the parts of each row together. Press as the arrows show: {rows}.", rows))
         words.append(
-            Phrase(
-                "Sew the parts of each row together. Press rows 1, 3 ... to the right and rows "
-                "2, 4 ... to the left."
-            )
+            Phrase("Sew the rows together, seams nested. Press the long seams: {ways}.", {"ways": ways})
         )
-        words.append(Phrase("Sew the rows together, seams nested. Press the long seams downward."))
-    elif columns > ONE:
-        words.append(Phrase("Sew the parts together. Press the seams to the right."))
     else:
-        words.append(Phrase("Sew the parts together. Press the seams downward."))
+        found = ways if long else arrows(press)
+        words.append(Phrase("Sew the parts together. Press as the arrows show: {rows}.", {"rows": found}))
     return tuple(words)
 
 
-def rightward(row: int) -> bool:
-    """Say whether a row, counted from 0, is pressed to the right."""
-    return row % 2 == 0
+def arrows(press: list[list[int]]) -> str:
+    """Write the directions row by row: "1 ← →, 2 → ←"; a single row needs no number."""
+    rows = [" ".join(ARROWS[d] for d in row) for row in press]
+    if len(rows) == 1:
+        return rows[0]
+    return ", ".join(f"{i} {row}" for i, row in enumerate(rows, start=1) if row)

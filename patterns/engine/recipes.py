@@ -10,9 +10,9 @@ from patterns.engine.methods import draft_unit
 from patterns.engine.naming import Cut, name_pieces, renamed, renamed_words
 from patterns.engine.parts import Assembly, Placed, Rows, Unit, UnitKind
 from patterns.engine.pictures import illustrate
-from patterns.engine.pressing import row_words
-from patterns.engine.steps import Phrase, Recipe, Spare, Step, UnitRow
-from patterns.engine.surds import Number, write_number
+from patterns.engine.pressing import press_long, press_rows, row_words
+from patterns.engine.steps import Fact, Phrase, Recipe, Spare, Step, UnitRow
+from patterns.engine.surds import Number, ceiling, write_number
 from patterns.engine.units.base import UNIT, Draft, Style, pair, text
 
 UNTURNED = (Fraction(1), Fraction(0))
@@ -46,6 +46,9 @@ class _Writing:
     spares: list[Spare] = field(default_factory=list)
     warnings: list[Phrase] = field(default_factory=list)
     given: dict[str, Any] = field(default_factory=dict)
+    eased: list[dict[str, Any]] = field(
+        default_factory=list
+    )  # pieces off the cutting step, not yet in a step
     slanted: set[str] = field(default_factory=set)  # parts with a slanting edge: no full rectangles
 
     def add(self, part: Unit | Rows) -> None:
@@ -66,8 +69,11 @@ class _Writing:
         self.cuts += [Cut(need=replace(need, ref=_own(unit, need.ref))) for need in draft.needs]
         self.units.append(self._row(unit, make, method.name))
         self.spares += [replace(spare, ref=_own(unit, spare.ref)) for spare in draft.spares]
-        self.warnings += [w for w in (*draft.warnings, *self._off_ruler(unit)) if w not in self.warnings]
-        if draft.operations:
+        told = (*draft.warnings, *self._off_ruler(unit), *self._too_long(unit))
+        self.warnings += [warning for warning in told if warning not in self.warnings]
+        if unit.kind in PLAIN:
+            self.eased += [renamed(operation, lambda ref: _own(unit, ref)) for operation in draft.operations]
+        else:
             self.steps.append(self._unit_step(unit, make, draft, names=names))
 
     def _unit_step(self, unit: Unit, make: int, draft: Draft, *, names: dict[str, str]) -> Step:
@@ -104,19 +110,40 @@ class _Writing:
             return []
         return [Phrase("A unit is trimmed to {size}, which is not on the cutting step.", {"size": size})]
 
+    def _too_long(self, unit: Unit) -> list[Phrase]:
+        """Say where a strip is longer than the fabric is wide."""
+        length, width = max(self._unfinished(unit)), self.style.usable_width
+        if unit.kind not in PLAIN or length <= width:
+            return []
+        widths = int(ceiling((length - width) / (width - 2 * self.style.seam), Fraction(1))) + 1
+        facts: dict[str, Fact] = {"size": self._unfinished(unit), "count": widths}
+        return [
+            Phrase(
+                "A strip of {size} is cut along the fabric, or joined from {count} widths.",
+                facts,
+            )
+        ]
+
     def _rows_step(self, part: Rows, make: int) -> Step:
         placed = [cell for row in part.rows for cell in row]
         slanted = any(cell.part in self.slanted for cell in placed)
         if slanted:
             self.slanted.add(part.id)
         last = part.id == self.assembly.parts[-1].id
+        eased, self.eased = self.eased, []
         return Step(
             number=len(self.steps) + 1,
             title=self._rows_title(part, last=last),
-            words=row_words(part, make),
+            words=row_words(make, press=self._press(part), long=self._press_long(part)),
             check=None if slanted else self._unfinished(part),
-            operations=(self._laid(part, make) if slanted else self._rows(part, make),),
+            operations=(*eased, self._laid(part, make) if slanted else self._rows(part, make)),
         )
+
+    def _press(self, part: Rows) -> list[list[int]]:
+        return press_rows(part, {other.id: other for other in self.assembly.parts}, self.style)
+
+    def _press_long(self, part: Rows) -> list[int]:
+        return press_long(part, {other.id: other for other in self.assembly.parts})
 
     def _rows_title(self, part: Rows, *, last: bool) -> Phrase:
         if not last:
@@ -125,7 +152,8 @@ class _Writing:
 
     def _rows(self, part: Rows, make: int) -> dict[str, Any]:
         rows = [[[placed.part, placed.turn] for placed in row] for row in part.rows]
-        return {"op": "rows", "times": make, "rows": rows, "seam": text(self.style.seam), "gives": part.id}
+        row = {"op": "rows", "times": make, "rows": rows, "seam": text(self.style.seam), "gives": part.id}
+        return {**row, "press": self._press(part), "press_long": self._press_long(part)}
 
     def _laid(self, part: Rows, make: int) -> dict[str, Any]:
         parts = [[placed.part, placed.turn, pair(*placed.at)] for row in part.rows for placed in row]

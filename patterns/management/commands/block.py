@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from django.core.management.base import BaseCommand
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as _lazy
 
 from patterns.domain.wording import say
 from patterns.engine.assembly import sewing_order
@@ -26,6 +27,23 @@ if TYPE_CHECKING:
     from django.core.management.base import CommandParser
 
 BAD_INPUT = 2
+REMEDIES = {  # by the engine's key
+    "check-the-drawing": _lazy("Check the drawing at this place."),
+    "see-the-drawing-file": _lazy("Give the field as the description of the drawing file has it."),
+    "remove-the-field": _lazy("Remove the field; it is not known."),
+    "write-a-fraction-as-text": _lazy('Write whole numbers, fractions "3/2", or one root "1+1/2r2".'),
+    "give-a-size-above-zero": _lazy("Give a size above zero."),
+    "use-letters-a-to-z": _lazy("Name fabrics by letters: A to Z, then AA."),
+    "give-the-letter-a-fabric": _lazy("Give the letter a fabric."),
+    "remove-the-patch": _lazy("Remove the patch; it has no area."),
+    "order-the-corners-round-the-patch": _lazy("Give the corners in their order round the patch, each once."),
+    "move-the-corner-inside-the-grid": _lazy("Move the corner inside the grid."),
+    "move-the-shared-edge": _lazy("Two patches lie over each other: move their shared edge."),
+    "close-the-gap": _lazy("No patch covers this place: close the gap."),
+    "redraw-with-straight-seams": _lazy(
+        "Redraw this part so that straight seams divide it, or use a known unit."
+    ),
+}
 FOUND_FAULT = 1
 
 
@@ -83,7 +101,8 @@ def _answer(options: dict[str, Any]) -> dict[str, Any]:
         block = drawing.at_size(*_size(options["size"], drawing))
         recipe = write_recipe(sewing_order(block), name=block.name, style=style)
     except DrawingError as error:
-        raise BadInput(error.kind, where=error.where_as_data(error.where), remedy=error.remedy) from error
+        remedy = str(REMEDIES.get(error.remedy, REMEDIES["check-the-drawing"]))
+        raise BadInput(error.kind, where=error.where_as_data(error.where), remedy=remedy) from error
     except NoMethod as error:
         raise BadInput("no-method", where=error.unit, remedy=_("Choose another size or style.")) from error
     return recipe_as_answer(recipe, prove(recipe.as_data(), block_as_data(drawing)), say)
