@@ -220,7 +220,7 @@ def test_a_slanting_seam_through_a_rectangle_needs_a_template() -> None:
 
 def test_hundreds_of_seams_in_a_row_are_refused_not_a_crash() -> None:
     logs, left, top, right, bottom = [box("A", 300, 300)], 300, 300, 301, 301
-    for _ in range(200):
+    for _ in range(160):
         logs += [
             box("B", left, top - 1, width=right - left),
             box("C", right, top - 1, height=bottom - top + 1),
