@@ -58,7 +58,7 @@ def cut_list(recipes: Iterable[tuple[Recipe, int]]) -> dict[str, tuple[Piece, ..
 def reconcile(recipe: Recipe) -> Reconciliation:
     """Compare what virtual sewing makes of the pieces with the named spares and the table of units."""
     sewn = sew(recipe.as_data())
-    made: Counter[str] = Counter(sewn.patches)
+    made: Counter[str] = sewn.patches(brought=recipe.given)
     spare: Counter[str] = Counter()
     for row in recipe.spares:
         spare.update({letter: row.count * n for letter, n in Counter(row.fabrics).items()})

@@ -25,7 +25,7 @@ A part of stack or join may have a `trim`: finished `width` and `height`, `allow
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
@@ -54,15 +54,14 @@ class Sewn:
     deviations: tuple[Deviation, ...]
     made: Counter[str] = field(default_factory=Counter)  # how many of each piece and part there ever were
 
-    @property
-    def patches(self) -> Counter[str]:
-        """Count the patches that came out of the pieces, by letter: in the whole and in what is left."""
+    def patches(self, *, brought: Container[str] = ()) -> Counter[str]:
+        """Count the patches out of the pieces, by letter; blocks `brought` finished do not count."""
         counts: Counter[str] = Counter()
         works = [(self.whole, 1)] if self.whole else []
         for work, count in (*works, *self.stock.values()):
             for facet in work.facets:
-                counts[facet.letter] += count
-        return counts
+                counts[facet.letter] += 0 if facet.piece in brought else count
+        return +counts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

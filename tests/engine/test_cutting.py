@@ -7,11 +7,15 @@ from fractions import Fraction
 
 import pytest
 
+from patterns.engine.blocks import block_from_data
 from patterns.engine.cutting import cut_list, reconcile
+from patterns.engine.layout import PlacedDrawing
 from patterns.engine.methods import HouseStyle, Style
 from patterns.engine.parts import Hand
+from patterns.engine.recipes import write_recipe
+from patterns.engine.settings_on_point import on_point_set
 from patterns.engine.steps import Recipe
-from tests.engine.drawn import SLUGS, recipe
+from tests.engine.drawn import SLUGS, drawing, recipe
 
 
 def test_cut_list_merges_blocks_by_fabric_size_and_further_cut() -> None:
@@ -62,3 +66,13 @@ def _unnamed(made: Recipe) -> Recipe:
 
 def test_unnamed_spare_does_not_reconcile() -> None:
     assert not reconcile(_unnamed(recipe("birds-in-the-air"))).reconciles
+
+
+def test_quilt_on_point_reconciles_without_the_blocks_it_is_brought() -> None:
+    block = block_from_data(drawing("ohio-star")).at_size(Fraction(12), Fraction(12))
+    star = PlacedDrawing(block=block)
+    top = on_point_set([[star, star], [star], [star, star]], triangle="T")
+    found = reconcile(write_recipe(top.centre, name="top", style=Style(), finished=(top.width, top.height)))
+    assert found.fabrics == {"T": (8, 0, 8)}  # a square cut twice, two cut once
+    assert found.reconciles
+    assert found.area_of_block == 2 * 12 * 12 * 4
