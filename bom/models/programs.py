@@ -117,7 +117,7 @@ class Installment(models.Model):
     release_at = models.DateTimeField(null=True, blank=True)  # derived from wall day, time, fold and zone
     due_day = models.DateField(_("show it by"), null=True, blank=True)
 
-    objects: ClassVar[models.Manager[Installment]] = InstallmentQuerySet.as_manager()  # type: ignore[assignment]  # as_manager is untyped
+    objects: ClassVar[models.Manager[Installment]] = InstallmentQuerySet.as_manager()
 
     class Meta:
         ordering = ("program", "number")

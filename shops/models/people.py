@@ -56,7 +56,7 @@ class SignUp(models.Model):
     joined_at = models.DateTimeField(_("signed up"))
     left_on = models.DateField(_("left"), null=True, blank=True)
 
-    objects: ClassVar[models.Manager[SignUp]] = SignUpQuerySet.as_manager()  # type: ignore[assignment]  # as_manager is untyped
+    objects: ClassVar[models.Manager[SignUp]] = SignUpQuerySet.as_manager()
 
     class Meta:
         ordering = ("terms", "number")
