@@ -51,7 +51,8 @@ def prove_recipe(data: dict[str, Any], drawing: Block) -> Proof:
 
 def _make(drawing: Block, order: Callable[[], Assembly], style: Style) -> Made:
     try:
-        recipe = write_recipe(order(), name=drawing.name, style=style)
+        finished = (drawing.width, drawing.height)
+        recipe = write_recipe(order(), name=drawing.name, style=style, finished=finished)
     except OtherSeamsNeeded as error:
         words = "{block} needs a {needs}, which cannot be written yet: draw it with straight seams."
         return Made(fault=Phrase(words, {"block": drawing.name, "needs": error.needs}))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from bom.domain.drawings import placed_drawing
@@ -18,7 +19,6 @@ from patterns.engine.steps import Phrase, Piece
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
-    from fractions import Fraction
 
     from bom.models import InstallmentPart, Program
     from patterns.engine.finishing import Backing, Binding
@@ -30,6 +30,9 @@ if TYPE_CHECKING:
 MISSING = Phrase(
     "The quilt has no such part: give it a width and a fabric letter, or take it out of this month."
 )
+JOINED = Fraction(
+    10_000
+)  # inches: what is longer than the cloth is wide is joined from strips, see cut_lists
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +94,8 @@ def _border(part: PartWork, bench: Bench) -> PartWork:
 def _joined(part: PartWork, assembly: Assembly, bench: Bench) -> PartWork:
     if part.drawing is None:  # pragma: no cover -- both callers give one
         return part
-    return _with_recipe(part, make(part.drawing, order=lambda: assembly, style=bench.style))
+    style = replace(bench.style, usable_width=JOINED)
+    return _with_recipe(part, make(part.drawing, order=lambda: assembly, style=style))
 
 
 def _binding(part: PartWork, bench: Bench) -> PartWork:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from bom.domain.work import InstallmentWork, PartWork, ProgramWork
     from patterns.engine.cutting import Reconciliation
     from patterns.engine.parts import Patch
+    from patterns.engine.quilts import LaidBlock
     from patterns.engine.steps import Recipe
     from patterns.models import Quilt
 
@@ -48,9 +49,11 @@ def month_faults(work: InstallmentWork) -> Iterator[Finding]:
 def year_faults(work: ProgramWork, quilt: Quilt) -> Iterator[Finding]:
     """List parts of the quilt that no installment holds, or two, and patches that do not fill the quilt."""
     held = Counter(_key(part) for installment in work.installments for part in installment.parts)
-    for key in sorted({*held, *_wanted(work, quilt)}):
-        if held[key] != 1:
-            yield Finding(piece=key, expected="in one installment", found=f"in {held[key]}")
+    wanted = set(_wanted(work, quilt))
+    for key in sorted({*held, *wanted}):
+        if held[key] != (key in wanted):
+            expected = "in one installment" if key in wanted else "no such part in the quilt"
+            yield Finding(piece=key, expected=expected, found=f"in {held[key]}")
     sewn, whole = area_sewn(work), work.top.width * work.top.height
     if sewn != whole:
         yield Finding(piece="area in square inches", expected=write_number(whole), found=write_number(sewn))
@@ -81,8 +84,7 @@ def area_sewn(work: ProgramWork) -> Number:
     blocks = [
         part for installment in work.installments for part in installment.parts if part.place is not None
     ]
-    places = {part.place for part in blocks}
-    plain = [patch for laid in work.top.blocks if laid.place not in places for patch in laid.patches]
+    plain = [patch for laid in work.top.blocks if is_plain(laid) for patch in laid.patches]
     sewn = [patch for part in blocks if part.drawing for patch in part.drawing.patches]
     if PartKind.SASHING in kinds:
         sewn += [*work.top.joining, *plain]
@@ -92,6 +94,11 @@ def area_sewn(work: ProgramWork) -> Number:
     for patch in sewn:
         area = area + _area(patch)
     return area
+
+
+def is_plain(laid: LaidBlock) -> bool:
+    """Whether a place holds a plain square, which is cut when the centre is joined."""
+    return len(laid.patches) == 1
 
 
 def _recipe_faults(part: PartWork) -> Iterator[Finding]:
@@ -125,7 +132,7 @@ def _sums(recipe: Recipe) -> Reconciliation:
 def _wanted(work: ProgramWork, quilt: Quilt) -> Iterator[str]:
     """Name what the quilt is made of."""
     for laid in work.top.blocks:
-        if len(laid.patches) > 1:
+        if not is_plain(laid):
             yield _place_key(laid.place)
     yield PartKind.SASHING.value
     for kind, there in (

@@ -81,7 +81,7 @@ def _sizes(title: str, recipe: Recipe) -> Iterator[Finding]:
         wanted = tuple(side + 2 * recipe.seam for side in row.finished)
         if row.trim_to != wanted and row.kind not in TRIANGLES:
             yield Finding(step=title, piece=row.part, expected=_text(wanted), found=_text(row.trim_to))
-    for step in recipe.steps:
+    for step in () if _is_slanted(recipe) else recipe.steps:
         if step.operations and step.check is None:
             yield Finding(step=_step(title, step.number), expected="a size to measure", found="none")
     for piece in recipe.pieces:
@@ -92,8 +92,8 @@ def _sizes(title: str, recipe: Recipe) -> Iterator[Finding]:
 
 def _rows(title: str, recipe: Recipe) -> Iterator[Finding]:
     """Follow the rows that are joined; parts whose size is not known by itself are passed over."""
-    if any(row.kind in TRIANGLES for row in recipe.units):
-        return  # diagonal rows end in triangles; virtual sewing measures those
+    if _is_slanted(recipe):
+        return  # virtual sewing measures those
     sizes = _known_sizes(recipe)
     for step in recipe.steps:
         for operation in (row for row in step.operations if row["op"] == "rows"):
@@ -110,6 +110,11 @@ def _rows(title: str, recipe: Recipe) -> Iterator[Finding]:
     whole = recipe.place["ref"]
     if whole in sizes and _turned(sizes[whole], recipe.place["turn"]) != recipe.finished:
         yield Finding(step=title, expected=_text(recipe.finished), found=_text(sizes[whole]))
+
+
+def _is_slanted(recipe: Recipe) -> bool:
+    """Whether rows end in setting triangles, so that nothing before the whole has four square corners."""
+    return any(row.kind in TRIANGLES for row in recipe.units)
 
 
 def _known_sizes(recipe: Recipe) -> dict[str, Size]:
