@@ -85,19 +85,19 @@ def row_words(make: int, *, press: list[list[int]], long: list[int]) -> tuple[Ph
     ways = " ".join(LONG_ARROWS[way] for way in long)
     if any(press) and long:
         rows = {"rows": arrows(press)}
-        words.append(Phrase("Sew the parts of each row together. Press as the arrows show: {rows}.", rows))
+        words.append(Phrase("Sew the parts of each row together. Press the seams, row by row: {rows}.", rows))
         words.append(
             Phrase("Sew the rows together, seams nested. Press the long seams: {ways}.", {"ways": ways})
         )
     else:
         found = ways if long else arrows(press)
-        words.append(Phrase("Sew the parts together. Press as the arrows show: {rows}.", {"rows": found}))
+        words.append(Phrase("Sew the parts together. Press the seams: {rows}.", {"rows": found}))
     return tuple(words)
 
 
 def arrows(press: list[list[int]]) -> str:
-    """Write the directions row by row: "1 ← →, 2 → ←"; a single row needs no number."""
+    """Write the directions row by row: "1 ← →; 2 → ←"; a single row needs no number."""
     rows = [" ".join(ARROWS[d] for d in row) for row in press]
     if len(rows) == 1:
         return rows[0]
-    return ", ".join(f"{i} {row}" for i, row in enumerate(rows, start=1) if row)
+    return "; ".join(f"{i} {row}" for i, row in enumerate(rows, start=1) if row)

@@ -13,7 +13,7 @@ from patterns.engine.pictures import illustrate
 from patterns.engine.pressing import press_long, press_rows, row_words
 from patterns.engine.steps import Fact, Phrase, Recipe, Spare, Step, UnitRow
 from patterns.engine.surds import Number, ceiling, write_number
-from patterns.engine.units.base import UNIT, Draft, Style, pair, text
+from patterns.engine.units.base import MAKE_ONE, UNIT, Draft, Style, pair, text
 
 UNTURNED = (Fraction(1), Fraction(0))
 PLAIN = (UnitKind.SQUARE, UnitKind.RECTANGLE)
@@ -77,11 +77,11 @@ class _Writing:
             self.steps.append(self._unit_step(unit, make, draft, names=names))
 
     def _unit_step(self, unit: Unit, make: int, draft: Draft, *, names: dict[str, str]) -> Step:
-        intro = Phrase("Make {count}.", {"count": make})
+        intro = [Phrase("Make {count}.", {"count": make}), *([MAKE_ONE] if make > 1 else [])]
         return Step(
             number=len(self.steps) + 1,
             title=TITLES[unit.kind],
-            words=(intro, *(renamed_words(words, names) for words in draft.words)),
+            words=(*intro, *(renamed_words(words, names) for words in draft.words)),
             check=None if unit.id in self.slanted else self._unfinished(unit),
             operations=tuple(
                 renamed(operation, lambda ref: _own(unit, ref)) for operation in draft.operations

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import product
 
 import pytest
 
@@ -29,6 +30,7 @@ SAMPLES = [
     quarter_square(4, "ABAC"),
     quarter_square(4, "ABCD"),
     three_patch(3),
+    three_patch(3, "ABB"),
     goose(4),
     goose(4, "ABC"),
     square_in_a_square(4),
@@ -67,6 +69,36 @@ def test_crossing_is_admitted_only_where_the_unit_is_its_own_mirror_image(
     letters: str, admitted: bool
 ) -> None:
     assert (CROSSED in admitted_methods(quarter_square(4, letters), 2)) is admitted
+
+
+def test_three_patch_from_a_half_square_only_where_its_small_patches_are_alike() -> None:
+    """A half-square triangle crossed with a square gives one left and one right unit."""
+    name = "from a half-square triangle and a square"
+    assert name in admitted_methods(three_patch(3, "ABB"), 2)
+    assert name not in admitted_methods(three_patch(3, "ABC"), 2)
+
+
+def test_quarter_squares_of_every_letter_pattern() -> None:
+    """All 15 ways to give four patches letters, up to their names."""
+    patterns = {_plain("".join(letters)) for letters in product("ABCD", repeat=4)}
+    assert len(patterns) == 15
+    for letters in patterns:
+        sample = quarter_square(4, letters)
+        for name in admitted_methods(sample, 2):
+            assert proof(sample, name, make=2).goes_together, (letters, name)
+
+
+def _plain(letters: str) -> str:
+    names = {letter: "ABCD"[i] for i, letter in enumerate(dict.fromkeys(letters))}
+    return "".join(names[letter] for letter in letters)
+
+
+@pytest.mark.parametrize("eighths", range(9, 40, 5))
+def test_every_size_in_eighths_is_made(eighths: int) -> None:
+    size = Fraction(eighths, 8)
+    for sample in (half_square(size), quarter_square(size), goose(size), square_in_a_square(size)):
+        for name in admitted_methods(sample, 4):
+            assert proof(sample, name, make=4).findings == (), (sample.kind, name)
 
 
 def test_geese_with_unlike_wings_are_not_made_four_at_a_time() -> None:

@@ -15,7 +15,6 @@ from patterns.engine.parts import UnitKind
 from patterns.engine.steps import Phrase, Spare
 from patterns.engine.units.base import (
     HALF_SQUARE,
-    MAKE_ONE,
     UNIT,
     Draft,
     Job,
@@ -114,6 +113,39 @@ def mirror_turns(fabrics: tuple[str, ...]) -> int | None:
     return None
 
 
+def crossed_with_square(job: Job) -> Draft:
+    """Lay a half-square triangle on a plain square, sew both sides of the other diagonal, cut: two units."""
+    half, top, right = job.unit.fabrics
+    times = share(job.make, 2)
+    pairs = share(times, 2)
+    size = half_square_size(job)
+    letters = (top, right)
+    plain = Need(ref="plain", fabric=half, width=size, length=size, count=times, purpose=PURPOSE)
+    needs = (*_squares(job, letters, 0, pairs=pairs), plain)
+    operations = (_half_squares(job, 0, pairs), _cross_plain(job, times))
+    spares = (*_spare(job, letters, 0, count=2 * pairs - times), *job.spare(2 * times - job.make))
+    return Draft(needs=needs, operations=operations, words=_words(job), spares=spares)
+
+
+def _cross_plain(job: Job, times: int) -> dict[str, Any]:
+    """Write the stack: both parts alike, since the two small patches are of one fabric."""
+    return {
+        "op": "stack",
+        "times": times,
+        "base": "half-square 0",
+        "top": [{"ref": "plain", "corner": "every"}],
+        "sew": both_sides(RISING, text(job.seam)),
+        "cut": [line(RISING)],
+        "seam": "s2",
+        "gives": [{"id": UNIT, "at": "each", "trim": trim(job, (1, 1))}],
+    }
+
+
+def _small_alike(job: Job) -> bool:
+    """Only then is the unit its own mirror image."""
+    return job.unit.fabrics[1] == job.unit.fabrics[2]
+
+
 def _words(job: Job) -> tuple[Phrase, ...]:
     size = half_square_size(job)
     return (
@@ -130,7 +162,6 @@ def _words(job: Job) -> tuple[Phrase, ...]:
             "Lay two on each other, right sides together, seams nested and unlike fabrics "
             "facing. Draw the other diagonal; sew on both sides, cut on it."
         ),
-        MAKE_ONE,
         Phrase("Press to one side."),
         trim_words(job),
     )
@@ -140,8 +171,13 @@ def _own_mirror(job: Job) -> bool:
     return mirror_turns(job.unit.fabrics) is not None
 
 
+NAME = "from two half-square triangles"
 METHODS = (
+    Method(name=NAME, kind=UnitKind.QUARTER_SQUARE, admits=_own_mirror, draft=crossed),
     Method(
-        name="from two half-square triangles", kind=UnitKind.QUARTER_SQUARE, admits=_own_mirror, draft=crossed
+        name="from a half-square triangle and a square",
+        kind=UnitKind.THREE_PATCH,
+        admits=_small_alike,
+        draft=crossed_with_square,
     ),
 )

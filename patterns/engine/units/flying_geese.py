@@ -11,7 +11,6 @@ from typing import Any
 from patterns.engine.parts import UnitKind
 from patterns.engine.steps import Phrase
 from patterns.engine.units.base import (
-    MAKE_ONE,
     TWO,
     UNIT,
     Draft,
@@ -98,7 +97,6 @@ def _single_words(job: Job) -> tuple[Phrase, ...]:
             "Sew a small triangle to one short side of each large one, matched at the lower "
             "corner. Press away from the large one."
         ),
-        MAKE_ONE,
         Phrase("Sew a second small triangle to the other short side; press the same way."),
         _trim_words(job),
     )
@@ -133,7 +131,6 @@ def stitch_and_flip(job: Job) -> Draft:
             "Lay a square on the upper left corner of each {piece}, right sides together. Sew on the line.",
             {"piece": "p1"},
         ),
-        MAKE_ONE,
         Phrase("Cut {seam} beyond the seam; press the corner open.", {"seam": job.seam}),
         Phrase(
             "Do the same at the upper right corner. The unit should measure {size}.", {"size": job.unfinished}
@@ -198,7 +195,6 @@ def _four_words(job: Job) -> tuple[Phrase, ...]:
             "Lay one more on the corner that is left, the line between the small triangles. Sew "
             "on both sides, cut, press open."
         ),
-        MAKE_ONE,
         _trim_words(job),
     )
 

@@ -14,7 +14,6 @@ from patterns.engine.steps import Phrase
 from patterns.engine.surds import Number
 from patterns.engine.units.base import (
     HALF_SQUARE,
-    MAKE_ONE,
     UNIT,
     Draft,
     HouseStyle,
@@ -57,7 +56,6 @@ def two_at_a_time(job: Job) -> Draft:
             "both sides of it.",
             {"piece": "p2", "other": "p1", "seam": job.seam},
         ),
-        MAKE_ONE,
         Phrase("Cut on the line."),
         *finish_words(job),
     )
@@ -87,7 +85,6 @@ def eight_at_a_time(job: Job) -> Draft:
             "both sides of it.",
             {"piece": "p2", "other": "p1", "seam": job.seam},
         ),
-        MAKE_ONE,
         Phrase("Cut through both middles, then on both lines; pull out the few stitches at the tips."),
         *finish_words(job),
     )

@@ -13,7 +13,6 @@ from typing import Any
 from patterns.engine.parts import UnitKind
 from patterns.engine.steps import Phrase, Spare
 from patterns.engine.units.base import (
-    MAKE_ONE,
     TWO,
     UNIT,
     Draft,
@@ -148,7 +147,6 @@ def _words(job: Job) -> tuple[Phrase, ...]:
             "Sew two small triangles together along a short side, as drawn. Press toward fabric {fabric}.",
             {"fabric": job.style.darker(job.unit.fabrics[-2:])},
         ),
-        MAKE_ONE,
         Phrase("Sew the halves together, middles matched; press to one side."),
         trim_words(job),
     )

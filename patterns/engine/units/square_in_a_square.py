@@ -12,7 +12,6 @@ from patterns.engine.parts import UnitKind
 from patterns.engine.steps import Phrase, Spare
 from patterns.engine.surds import Number, ceiling, root
 from patterns.engine.units.base import (
-    MAKE_ONE,
     TWO,
     UNIT,
     Draft,
@@ -134,7 +133,6 @@ def _words(job: Job) -> tuple[Phrase, ...]:
         Phrase(
             "Sew triangles to two opposite sides of the centre, middles matched. Press away from the centre."
         ),
-        MAKE_ONE,
         Phrase("Sew triangles to the two sides that are left; press away from the centre."),
         Phrase(
             "Trim to {size}, each point {seam} from the edge.", {"size": job.unfinished, "seam": job.seam}
@@ -168,7 +166,6 @@ def corners_flipped(job: Job) -> Draft:
             "cut {seam} beyond it; press open.",
             {"seam": job.seam},
         ),
-        MAKE_ONE,
         Phrase("Do the same at the other corners. The unit should measure {size}.", {"size": job.unfinished}),
     )
     return Draft(needs=tuple(needs), operations=tuple(operations), words=words)

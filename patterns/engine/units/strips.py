@@ -9,7 +9,7 @@ from typing import Any
 from patterns.engine.parts import Patch, Unit, UnitKind
 from patterns.engine.steps import Phrase, Spare
 from patterns.engine.surds import Number, ceiling
-from patterns.engine.units.base import MAKE_ONE, UNIT, Draft, Job, Method, Need, share, text
+from patterns.engine.units.base import UNIT, Draft, Job, Method, Need, share, text
 from patterns.engine.units.plain import Plain, rectangle
 
 SQUARE_UP = Fraction(1, 2)  # inches at the end of a strip set (common practice)
@@ -179,7 +179,7 @@ def _words(job: Job, rows: tuple[Band, ...]) -> tuple[Phrase, ...]:
         Phrase("Straighten one end, then cut across every {size}.", {"size": rows[0].height + 2 * job.seam}),
     ]
     if len(rows) > 1:
-        words += [MAKE_ONE, Phrase("Sew the segments together as drawn, seams nested; press to one side.")]
+        words += [Phrase("Sew the segments together as drawn, seams nested; press to one side.")]
     return tuple(words)
 
 
@@ -200,7 +200,6 @@ def from_pieces(job: Job) -> Draft:
     operations = [operation for plain in plains.values() for operation in plain.operations]
     words = (
         Phrase("Lay the pieces out as drawn. Sew those of each row together, then the rows, seams nested."),
-        MAKE_ONE,
     )
     return Draft(
         needs=tuple(plain.need for plain in plains.values()),

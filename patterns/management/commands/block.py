@@ -60,6 +60,7 @@ class Command(BaseCommand):
     """Read a drawing, write its recipe, sew it virtually."""
 
     help = __doc__ or ""
+    requires_system_checks = ()  # it reads a file and the engine, nothing that is set up
 
     def add_arguments(self, parser: CommandParser) -> None:
         """Take the drawing and how it is to be sewn."""
