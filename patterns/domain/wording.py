@@ -31,6 +31,7 @@ MINOR_UNITS: Mapping[str, int] = {  # ISO 4217, the currencies that have no hund
     "ISK": 0, "JPY": 0, "KRW": 0, "CLP": 0, "VND": 0, "BHD": 3, "JOD": 3, "KWD": 3, "OMR": 3, "TND": 3,
 }  # fmt: skip
 
+_ARROWS = re.compile("[←→↑↓](?: [←→↑↓])*")
 _FRACTION = re.compile(r"(?P<space>(?<=\d) )?(?<![\d/])(?P<top>\d+)/(?P<bottom>\d+)(?![\d/])")
 
 
@@ -52,7 +53,7 @@ def say_fact(fact: Fact, units: Units = Units.INCHES) -> str:
         return size_text(fact, units)
     if isinstance(fact, Fraction | Surd):
         return length_text(fact, units)
-    return str(fact)
+    return _ARROWS.sub(_say_arrows, str(fact))
 
 
 def length_text(length: Number | int, units: Units = Units.INCHES) -> str:
@@ -146,6 +147,12 @@ class _Facts(dict[str, str]):
 def _build_fraction(found: re.Match[str]) -> str:
     space = "\u00a0" if found["space"] else ""
     return f'{space}<span class="fr"><i>{found["top"]}</i>⁄<b>{found["bottom"]}</b></span>'
+
+
+def _say_arrows(found: re.Match[str]) -> str:
+    """Say arrows in words: the book's fonts have none, and words need no picture."""
+    ways = {"←": gettext("left"), "→": gettext("right"), "↑": gettext("up"), "↓": gettext("down")}
+    return ", ".join(ways[arrow] for arrow in found[0].split())
 
 
 def _sewing(units: Units) -> Units:

@@ -119,3 +119,8 @@ def test_an_instant_is_said_on_the_clock_of_the_zone() -> None:
 def test_zones_are_named_by_their_place() -> None:
     assert zone_text("America/Halifax") == "Halifax time"
     assert zone_text("America/New_York") == "New York time"
+
+
+def test_directions_of_pressing_are_said_in_words() -> None:
+    press = Phrase("Press the seams: {rows}.", {"rows": "1 ← →; 2 → ←"})
+    assert say(press) == "Press the seams: 1 left, right; 2 right, left."

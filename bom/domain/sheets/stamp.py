@@ -44,7 +44,7 @@ def stamp(pdf: bytes, text: str) -> bytes:
 
 
 def _draw(document: Pdf, page: pikepdf.Page, font: Any, glyphs: bytes) -> None:
-    name = page.add_resource(font, Name.Font, Name.StampFont, replace_existing=False)
+    name = page.add_resource(font, Name.Font, Name.StampFont)
     shown = f"<{glyphs.hex()}> Tj".encode()
     lines = (
         b"q /Artifact BMC BT",

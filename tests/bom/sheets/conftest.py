@@ -1,0 +1,45 @@
+"""One small program with its sheet, set once per test module."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+import pytest
+
+from bom.domain.editions import make_edition
+from bom.domain.sheets.renderings import make_draft
+from bom.domain.sheets.variants import Variant
+from tests.factories import make_program
+
+if TYPE_CHECKING:
+    from bom.domain.sheets.pdf import SheetFile
+    from bom.models import Installment, Program, SheetEdition
+
+NOW = datetime(2027, 1, 2, 12, tzinfo=UTC)
+
+
+@pytest.fixture
+def program(db: None) -> Program:  # noqa: ARG001 -- asks for the database
+    return make_program()
+
+
+@pytest.fixture
+def stars(program: Program) -> Installment:
+    """Give installment 2: two blocks."""
+    return program.installments.get(number=2)
+
+
+@pytest.fixture
+def edition(stars: Installment) -> SheetEdition:
+    return make_edition(stars, by=None, now=NOW)
+
+
+@pytest.fixture
+def variant(program: Program) -> Variant:
+    return Variant(colorway=program.quilt.colorways.get(slug="harbour"))
+
+
+@pytest.fixture
+def drawn(stars: Installment, variant: Variant) -> SheetFile:
+    return make_draft(stars, variant, now=NOW)

@@ -1,0 +1,43 @@
+"""A name at the foot of every page, in our font, without changing anything else."""
+
+from __future__ import annotations
+
+import io
+import subprocess
+from typing import TYPE_CHECKING
+
+import pikepdf
+import pytest
+
+from bom.domain.sheets.stamp import stamp, stampable
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from bom.domain.sheets.pdf import SheetFile
+
+WORDS = "Paula Fjøs · 12 · Sam's Bolts"
+
+
+def test_every_page_says_whose_copy_it_is(drawn: SheetFile, tmp_path: Path) -> None:
+    path = tmp_path / "stamped.pdf"
+    path.write_bytes(stamp(drawn.data, WORDS))
+    text = subprocess.run(["pdftotext", path, "-"], capture_output=True, text=True, check=True).stdout
+    assert text.count(WORDS) == drawn.pages
+
+
+def test_a_stamp_is_the_same_each_time(drawn: SheetFile) -> None:
+    assert stamp(drawn.data, WORDS) == stamp(drawn.data, WORDS)
+
+
+def test_tags_and_title_stay(drawn: SheetFile) -> None:
+    with pikepdf.open(io.BytesIO(stamp(drawn.data, WORDS))) as document:
+        assert document.Root.MarkInfo.Marked
+        assert "Two Boats" in str(document.docinfo["/Title"])
+
+
+def test_letters_that_our_font_lacks_are_said_beforehand(drawn: SheetFile) -> None:
+    assert stampable(WORDS)
+    assert not stampable("Ωμέγα")
+    with pytest.raises(ValueError, match="Ω"):
+        stamp(drawn.data, "Ω")
