@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.http import Http404, HttpResponse
+from django.shortcuts import redirect
 from django.utils import timezone
 from django.utils.http import content_disposition_header
 from django.utils.text import slugify
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET
 
 from bom.domain.sheets.stamp import stamp
@@ -19,7 +22,7 @@ from shops.permissions import get_sign_up_for
 if TYPE_CHECKING:
     from django.http import HttpRequest
 
-    from bom.models import Rendering
+    from bom.models import Installment, Rendering
     from shops.models import SignUp
 
 
@@ -38,10 +41,18 @@ def sheet(request: HttpRequest, sign_up: int, number: int) -> HttpResponse:
         raise Http404
     rendering = rendering_of(mine, installment, now=now)
     if rendering is None:
-        raise Http404
+        return _not_ready(request, mine, installment)
     copy = record_copy(sign_up=mine, rendering=rendering, now=now)
     with rendering.file.open("rb") as file:
         return _as_file(stamp(file.read(), copy.stamp), _file_name(mine, number, rendering))
+
+
+def _not_ready(request: HttpRequest, mine: SignUp, installment: Installment) -> HttpResponse:
+    """Say so where an edition cannot be set in this form; 404 where there is none yet."""
+    if not installment.editions.exists():
+        raise Http404
+    messages.error(request, _("This sheet cannot be set just now. Please try again later, or ask your shop."))
+    return redirect("my-program", sign_up=mine.pk)
 
 
 def _as_file(pdf: bytes, name: str) -> HttpResponse:

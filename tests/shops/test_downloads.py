@@ -9,7 +9,7 @@ import pytest
 import time_machine
 from django.test import Client
 
-from bom.models import Installment
+from bom.models import Installment, Rendering
 from shops.domain.sign_ups import leave
 from shops.enums import Takes
 from shops.models import SheetCopy, SignUp
@@ -126,3 +126,18 @@ def test_only_reading_is_allowed(paula: SignUp) -> None:
     client = Client()
     client.force_login(paula.participant.user, backend="django.contrib.auth.backends.ModelBackend")
     assert client.post(f"/my/{paula.pk}/sheet/1.pdf").status_code == 405
+
+
+def test_an_edition_that_cannot_be_set_is_told_and_nothing_is_recorded(paula: SignUp) -> None:
+    make_edition(first(paula), number=2)  # says something else than the records do, and has no file
+    Rendering.objects.all().delete()
+    answer = take(paula, FIRST_RELEASE)
+    assert answer["Location"] == f"/my/{paula.pk}/"  # type: ignore[index]  # a redirect
+    assert not SheetCopy.objects.exists()
+
+
+def test_the_edition_in_another_form_is_better_than_none(paula: SignUp) -> None:
+    paula.participant.units = "cm"  # set in inches only, and the records have moved on since
+    paula.participant.save()
+    assert status(paula, FIRST_RELEASE) == 200
+    assert SheetCopy.objects.get().rendering.units == "in"
