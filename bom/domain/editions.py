@@ -65,12 +65,16 @@ def make_edition(
     if newest and newest.content_hash == hash_of(data):
         return newest
     if newest and not change_line:
-        raise ProgramError("change_line", _("Say in one line what changed since edition {number}."), number=newest.number)
-    return _keep_edition(installment, data, number=newest.number + 1 if newest else 1, by=by, now=now, line=change_line)
+        raise ProgramError(
+            "change_line", _("Say in one line what changed since edition {number}."), number=newest.number
+        )
+    return _keep_edition(
+        installment, data, number=newest.number + 1 if newest else 1, by=by, now=now, line=change_line
+    )
 
 
 @transaction.atomic
-def _keep_edition(  # noqa: PLR0913 -- the fields of one row, all by name
+def _keep_edition(
     installment: Installment, data: dict[str, Any], *, number: int, by: User | None, now: datetime, line: str
 ) -> SheetEdition:
     edition = SheetEdition.objects.create(
@@ -87,7 +91,7 @@ def _keep_edition(  # noqa: PLR0913 -- the fields of one row, all by name
     return edition
 
 
-def rendering_for(  # noqa: PLR0913 -- a variant, field by field
+def rendering_for(
     installment: Installment, *, colorway: Colorway, paper: str, units: str, print_size: str, language: str
 ) -> Rendering | None:
     """Give the newest edition's file in this form, or None where it has not been set yet."""
@@ -99,7 +103,11 @@ def rendering_for(  # noqa: PLR0913 -- a variant, field by field
 
 
 def _part(part: PartWork) -> dict[str, Any]:
-    data: dict[str, Any] = {"kind": part.kind, "title": part.title, "pieces": [str(piece) for piece in part.pieces]}
+    data: dict[str, Any] = {
+        "kind": part.kind,
+        "title": part.title,
+        "pieces": [str(piece) for piece in part.pieces],
+    }
     if part.recipe:
         data |= {"recipe": part.recipe.as_data(), "words": [_words(step) for step in part.recipe.steps]}
     if part.finishing:

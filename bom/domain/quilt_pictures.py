@@ -28,7 +28,9 @@ def quilt_drawing(work: ProgramWork) -> QuiltDrawing:
     parts = [_strips(BORDER, top.border_strips), _strips(SASHING, top.joining)]
     for laid in top.blocks:
         key = block_key(laid.place)
-        parts.append(QuiltPart(key=key, number=numbers.get(key, 0), outlines=(laid.outline,), patches=laid.patches))
+        parts.append(
+            QuiltPart(key=key, number=numbers.get(key, 0), outlines=(laid.outline,), patches=laid.patches)
+        )
     return QuiltDrawing(size=(top.width, top.height), parts=tuple(part for part in parts if part.patches))
 
 

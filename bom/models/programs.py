@@ -41,7 +41,9 @@ class Program(models.Model):
     spare_strip = models.BooleanField(_("one spare strip per fabric"), default=False)
     sold_by = InchesField(_("fabric is sold by"), default="9/2")
 
-    rule = models.CharField(_("release rule"), max_length=200, help_text=_("RFC 5545, e.g. FREQ=MONTHLY;BYDAY=3SA"))
+    rule = models.CharField(
+        _("release rule"), max_length=200, help_text=_("RFC 5545, e.g. FREQ=MONTHLY;BYDAY=3SA")
+    )
     first_day = models.DateField(_("first day to look from"))
     release_time = models.TimeField(_("time of day"))
 

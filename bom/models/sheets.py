@@ -20,11 +20,15 @@ class SheetEdition(models.Model):
     data = models.JSONField()  # what the sheet says, plain data, hashed
     change_line = models.CharField(_("what changed"), max_length=200, blank=True)
     made_at = models.DateTimeField()
-    made_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, related_name="+")
+    made_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, related_name="+"
+    )
 
     class Meta:
         ordering = ("installment", "-number")
-        constraints = (models.UniqueConstraint(fields=("installment", "number"), name="edition_numbered_once"),)
+        constraints = (
+            models.UniqueConstraint(fields=("installment", "number"), name="edition_numbered_once"),
+        )
 
     def __str__(self) -> str:
         """Name installment and edition."""
@@ -55,7 +59,7 @@ class Rendering(models.Model):
 
 
 class Problem(models.Model):
-    """ "Something is wrong with a step": a report that somebody made."""
+    """A report that something is wrong with a step."""
 
     installment = models.ForeignKey(Installment, on_delete=models.PROTECT, related_name="problems")
     edition = models.ForeignKey(SheetEdition, on_delete=models.PROTECT, null=True, blank=True)

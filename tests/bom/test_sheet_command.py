@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 @pytest.fixture
-def program(db: None) -> Program:  # noqa: ARG001 -- asks for the database
+def program(db: None) -> Program:
     return make_program()
 
 
@@ -34,7 +34,7 @@ def test_a_draft_is_set_in_the_form_asked_for(program: Program, tmp_path: Path) 
     [(("nowhere", 1), "program"), (("small", 9), "number")],
 )
 def test_bad_input_names_the_field_and_exits_with_2(
-    program: Program, tmp_path: Path, arguments: tuple[str, int], field: str
+    program: Program, tmp_path: Path, *, arguments: tuple[str, int], field: str
 ) -> None:
     with pytest.raises(CommandError, match=f"^{field}: ") as caught:
         call_command("sheet", *arguments, out=str(tmp_path / "s.pdf"))
@@ -43,5 +43,5 @@ def test_bad_input_names_the_field_and_exits_with_2(
 
 
 def test_an_unknown_colorway_names_the_known_ones(program: Program, tmp_path: Path) -> None:
-    with pytest.raises(CommandError, match="colorway: .*harbour, meadow"):
+    with pytest.raises(CommandError, match=r"colorway: .*harbour, meadow"):
         call_command("sheet", program.slug, 1, out=str(tmp_path / "s.pdf"), colorway="plum")

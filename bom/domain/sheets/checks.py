@@ -41,7 +41,7 @@ def check_rows(parts: tuple[PartWork, ...], variant: Variant) -> list[CheckRow]:
 
 
 def seam_meets(drawing: Block, seam: Number) -> dict[str, tuple[Number, ...]]:
-    """Give, for each side of a block, where seams meet the raw edge: inches from its left or top raw corner."""
+    """Give where seams meet the raw edge, side by side: inches from the left or top raw corner."""
     points = {point for patch in drawing.patches for point in patch.points}
     width, height = drawing.width, drawing.height
     sides = {
@@ -59,7 +59,10 @@ def _size_row(part: PartWork, variant: Variant) -> CheckRow:
     seams = 2 * part.recipe.seam
     size = (part.recipe.finished[0] + seams, part.recipe.finished[1] + seams)
     words = _("{size} unfinished").format(size=size_text(size, variant.measures))
-    remedy = _("Too small: the seam is too wide. Too large: too narrow, or not pressed flat. Measure the units first.")
+    remedy = _(
+        "Too small: the seam is too wide. Too large: too narrow, or not pressed flat. "
+        "Measure the units first."
+    )
     return CheckRow(look_at=part.title, should=fractions_html(words), otherwise=remedy)
 
 

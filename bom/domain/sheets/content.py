@@ -75,7 +75,7 @@ def sheet_context(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
         "quilt": _quilt(work, mine.number, cloths),
         "story": linebreaks(installment.story),
         "tips": linebreaks(installment.tips),
-        "fabrics": fabric_rows(fabric, cloths, roles, variant),
+        "fabrics": fabric_rows(fabric, cloths, roles=roles, variant=variant),
         "bleeding": [line.fabric.name for line in fabric.lines if line.fabric.bleeds],
         "cuts": cut_rows(mine.pieces, cloths, variant),
         "plans": plan_rows(fabric, cloths, variant),
@@ -93,10 +93,10 @@ def sheet_context(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
 def _plates(mine: InstallmentWork, cloths: Cloths, variant: Variant) -> list[BlockPlate]:
     blocks = [part for part in mine.parts if part.kind == PartKind.BLOCK and part.drawing]
     width = variant.column_px // 2 - 16
-    return [_plate(part, cloths, variant, width) for part in blocks]
+    return [_plate(part, cloths, variant=variant, width=width) for part in blocks]
 
 
-def _plate(part: PartWork, cloths: Cloths, variant: Variant, width: int) -> BlockPlate:
+def _plate(part: PartWork, cloths: Cloths, *, variant: Variant, width: int) -> BlockPlate:
     drawing = part.drawing
     if drawing is None:
         raise ValueError(f"{part.title} has no drawing")

@@ -70,7 +70,8 @@ def _binding(plan: Binding, variant: Variant) -> tuple[SafeString, ...]:
             ).format(around=around),
             _("Press the strip in half along its length, right side out."),
             _(
-                "Sew it on raw edge to raw edge. At each corner stop one seam before the edge and fold the strip up, then down."
+                "Sew it on raw edge to raw edge. At each corner stop one seam before the edge and fold "
+                "the strip up, then down."
             ),
             _("Join the ends on the diagonal, turn the fold to the back and sew it down."),
         )

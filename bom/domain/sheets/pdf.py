@@ -73,7 +73,7 @@ def _set_scope(head: Any, above: tuple[Any, ...]) -> None:
 
 def _make_artifacts(document: Pdf, page: pikepdf.Page, owned: set[int]) -> None:
     """Mark content that no structure element owns (running heads, feet) as artifacts."""
-    rows = []
+    rows: list[Any] = []
     for row in pikepdf.parse_content_stream(page):
         operands, operator = row.operands, row.operator
         if operator == Operator("BDC") and _mark(operands) is not None and _mark(operands) not in owned:

@@ -62,7 +62,7 @@ class PlanRow:
 
 
 def fabric_rows(
-    packet: Packet, cloths: Cloths, roles: Mapping[str, str], variant: Variant
+    packet: Packet, cloths: Cloths, *, roles: Mapping[str, str], variant: Variant
 ) -> list[FabricRow]:
     """List the fabrics, one row a letter; two letters of one fabric share what is in the packet."""
     rows: list[FabricRow] = []

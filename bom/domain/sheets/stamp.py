@@ -37,13 +37,13 @@ def stamp(pdf: bytes, text: str) -> bytes:
     with Pdf.open(io.BytesIO(pdf)) as document:
         font, glyphs = _embed(document, text)
         for page in document.pages:
-            _draw(document, page, font, glyphs)
+            _draw(document, page, font=font, glyphs=glyphs)
         out = io.BytesIO()
         document.save(out, deterministic_id=True)
     return out.getvalue()
 
 
-def _draw(document: Pdf, page: pikepdf.Page, font: Any, glyphs: bytes) -> None:
+def _draw(document: Pdf, page: pikepdf.Page, *, font: Any, glyphs: bytes) -> None:
     name = page.add_resource(font, Name.Font, Name.StampFont)
     shown = f"<{glyphs.hex()}> Tj".encode()
     lines = (

@@ -60,11 +60,11 @@ def part_rows(parts: tuple[PartWork, ...], cloths: Cloths, variant: Variant) -> 
     for part in parts:
         if part.recipe:
             first = 1 + sum(len(row.steps) for row in rows)
-            rows.append(_part(part, part.recipe, cloths, variant, first=first))
+            rows.append(_part(part, part.recipe, cloths, variant=variant, first=first))
     return rows
 
 
-def _part(part: PartWork, recipe: Recipe, cloths: Cloths, variant: Variant, *, first: int) -> PartRows:
+def _part(part: PartWork, recipe: Recipe, cloths: Cloths, *, variant: Variant, first: int) -> PartRows:
     sizes = tuple(side + 2 * recipe.seam for side in recipe.finished)
     return PartRows(
         title=part.title,

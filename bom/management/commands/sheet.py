@@ -67,7 +67,9 @@ def _installment(slug: str, number: int) -> Installment:
     installment = program.installments.filter(number=number).first()
     if installment is None:
         last = program.installments.count()
-        raise CommandError(f"number: {slug} has installments 1 to {last}, not {number}.", returncode=BAD_INPUT)
+        raise CommandError(
+            f"number: {slug} has installments 1 to {last}, not {number}.", returncode=BAD_INPUT
+        )
     return installment
 
 

@@ -20,7 +20,7 @@ NOW = datetime(2027, 1, 2, 12, tzinfo=UTC)
 
 
 @pytest.fixture
-def program(db: None) -> Program:  # noqa: ARG001 -- asks for the database
+def program(db: None) -> Program:
     return make_program()
 
 

@@ -44,7 +44,9 @@ def test_only_our_fonts_are_in_the_file(on_disk: Path) -> None:
 
 
 def test_sizes_are_read_as_plain_text(on_disk: Path) -> None:
-    text = subprocess.run(["pdftotext", "-layout", on_disk, "-"], capture_output=True, text=True, check=True).stdout
+    text = subprocess.run(
+        ["pdftotext", "-layout", on_disk, "-"], capture_output=True, text=True, check=True
+    ).stdout
     plain = text.replace("\N{NO-BREAK SPACE}", " ").replace("\N{FRACTION SLASH}", "/")
     assert "6 1/2" in plain  # the blocks, unfinished: 6 + 2 x 1/4
     assert "Two Boats" in plain
@@ -64,8 +66,9 @@ def test_a_checker_of_accessibility_finds_no_error(on_disk: Path) -> None:
 
 def test_test_squares_measure_an_inch_and_three_centimetres(drawn: SheetFile) -> None:
     page = pypdfium2.PdfDocument(drawn.data)[0]
-    boxes = [item.get_bounds() for item in page.get_objects(max_depth=9) if item.type == 2]
+    bounds = [item.get_bounds() for item in page.get_objects(max_depth=9) if item.type == 2]
+    boxes = [(right - left, top - bottom) for left, bottom, right, top in bounds]
     line = 1.2  # pt; PDFium adds the whole width of a stroke, 0.6 pt, on every side
-    widths = [right - left - line for left, bottom, right, top in boxes if abs((right - left) - (top - bottom)) < 0.01]
+    widths = [width - line for width, height in boxes if abs(width - height) < 0.01]
     for side in (INCH, THREE_CM):
         assert any(abs(width - side) <= 0.01 for width in widths), widths
