@@ -104,25 +104,16 @@ def is_plain(laid: LaidBlock) -> bool:
 def _recipe_faults(part: PartWork) -> Iterator[Finding]:
     if part.recipe is None:
         return
-    sums, brought = _sums(part.recipe), _brought(part.recipe)
+    sums = _sums(part.recipe)  # blocks that a top is brought are not among what it makes
     accounts = {**sums.fabrics, **{f"{name}, {hand}": row for (name, hand), row in sums.hands.items()}}
     for name, (made, spare, sewn) in accounts.items():
-        if made - brought[name] - spare != sewn:
+        if made - spare != sewn:
             yield Finding(
                 step=part.title, piece=name, expected=f"{sewn} sewn", found=f"{made} made, {spare} spare"
             )
     if sums.area_of_patches != sums.area_of_block:
         areas = write_number(sums.area_of_block), write_number(sums.area_of_patches)
         yield Finding(step=part.title, piece="area", expected=areas[0], found=areas[1])
-
-
-def _brought(recipe: Recipe) -> Counter[str]:
-    """Count the patches of finished blocks that are brought from other months, by letter."""
-    brought: Counter[str] = Counter()
-    for block in recipe.given.values():
-        for patch in block["patches"]:
-            brought[patch["fabric"]] += block["count"]
-    return brought
 
 
 def _sums(recipe: Recipe) -> Reconciliation:
