@@ -11,7 +11,7 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_safe, require_POST
 
 from shops.domain import progress
 from shops.domain.day_file import release_days
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 
 @login_required
-@require_GET
+@require_safe
 def my_year(request: HttpRequest) -> HttpResponse:
     """Show the one sign-up, or list them where there are several or none."""
     found = sign_ups_of(request.user)
@@ -35,7 +35,7 @@ def my_year(request: HttpRequest) -> HttpResponse:
 
 
 @login_required
-@require_GET
+@require_safe
 def my_program(request: HttpRequest, sign_up: int) -> HttpResponse:
     """Show one person's year in one program."""
     mine = get_sign_up_for(request.user, sign_up)
@@ -46,7 +46,7 @@ def my_program(request: HttpRequest, sign_up: int) -> HttpResponse:
 
 
 @login_required
-@require_GET
+@require_safe
 def my_days(request: HttpRequest, sign_up: int) -> HttpResponse:
     """Give the release days as a calendar file."""
     mine = get_sign_up_for(request.user, sign_up)

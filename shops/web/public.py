@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from django.http import Http404
 from django.shortcuts import redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_GET
+from django.views.decorators.http import require_safe
 
 from bom.enums import ProgramState
 from bom.models import Program
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 PUBLIC = (ProgramState.OPEN, ProgramState.RUNNING, ProgramState.ENDED)
 
 
-@require_GET
+@require_safe
 def start(request: HttpRequest) -> HttpResponse:
     """Send a person to what is theirs, list it where it is several things; else the open programs."""
     ways = ways_in(request.user)
@@ -30,7 +30,7 @@ def start(request: HttpRequest) -> HttpResponse:
     return render(request, "public/start.html", {"ways": ways, "programs": programs})
 
 
-@require_GET
+@require_safe
 def program(request: HttpRequest, slug: str) -> HttpResponse:
     """Show a program to anybody; a draft is not there."""
     found = get_public_program(slug)

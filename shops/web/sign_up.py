@@ -9,7 +9,7 @@ from django.http import Http404
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_GET
+from django.views.decorators.http import require_safe
 
 from shops.domain.confirmations import sign_up_by_mail
 from shops.domain.sign_ups import is_open
@@ -35,7 +35,7 @@ def sign_up_at(request: HttpRequest, slug: str, shop: str) -> HttpResponse:
     return render(request, "public/sign_up.html", {**page, "form": form})
 
 
-@require_GET
+@require_safe
 def sign_up_done(request: HttpRequest, slug: str, shop: str) -> HttpResponse:
     """Say what has been kept, to the browser that signed up and to no other."""
     made = (
