@@ -5,12 +5,17 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from django.utils.translation import gettext as _
+
 from bom.domain.cut_lists import installment_work
 from bom.domain.drawings import quilt_top
 from bom.domain.keeping import Kept, hash_of
 from bom.domain.part_making import Bench, make_part
 from bom.domain.records import read_colorways, read_records
 from bom.domain.work import InstallmentWork, PartWork, ProgramWork, StripsAcross
+from bom.errors import ProgramError
+from patterns.engine.errors import PieceWiderThanFabric
+from patterns.engine.measure import write_inches
 from patterns.engine.methods import HouseStyle, Style
 
 if TYPE_CHECKING:
@@ -39,7 +44,12 @@ def work_of(program: Program) -> ProgramWork:
     cloths = _cloths(read_colorways(records.program))
     numbers = hash_of([records.numbers(), cloths["widths"]])
     key = hash_of([numbers, records.words(), cloths["values"]])
-    return _kept.get(key, lambda: _work(records, cloths, numbers))
+    try:
+        return _kept.get(key, lambda: _work(records, cloths, numbers))
+    except PieceWiderThanFabric as error:
+        remedy = _("A strip of {width} in cannot be joined from cloth with {usable} in to use.")
+        sides = {"width": write_inches(error.width), "usable": write_inches(error.usable_width)}
+        raise ProgramError("usable_width", remedy, **sides) from error
 
 
 def _work(records: Records, cloths: dict[str, dict[str, Fraction]], numbers: str) -> ProgramWork:

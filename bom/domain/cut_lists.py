@@ -71,7 +71,7 @@ def _strips(parts: Iterable[PartWork], listed: list[Piece], bench: Bench) -> Ite
         finishing = whole[piece.id].finishing if piece.id in whole else None
         if isinstance(finishing, Binding):
             yield _across([piece], up_to_eighth(finishing.length), bench)
-        elif finishing is None and piece.length > bench.width(piece.fabric):
+        elif finishing is None and piece.width < bench.width(piece.fabric) < piece.length and not piece.then:
             long.setdefault((piece.fabric, piece.width), []).append(piece)
     for pieces in long.values():
         yield _across(pieces, sum((each.length * each.count for each in pieces), Fraction(0)), bench)

@@ -10,6 +10,7 @@ import pytest
 from bom.domain.chain import work_of
 from bom.domain.reconciling import area_sewn, year_faults
 from bom.enums import PartKind
+from bom.errors import ProgramError
 from bom.models import Program
 from patterns.models import Fabric, PlacedBlock, Quilt
 from tests.factories import make_block, make_installment, make_program, nine_patch, place
@@ -107,6 +108,14 @@ def test_the_narrowest_cloth_of_a_letter_counts() -> None:
     Fabric.objects.filter(number="TW-5").update(usable_width="30")
     (strips,) = work_of(program).installment(5).strips
     assert (strips.across, strips.count) == (30, 4)  # 4 x 30 - 3 x 2 1/2 = 112 1/2; 3 give 85
+
+
+def test_cloth_too_narrow_to_join_is_named() -> None:
+    program = make_program()
+    Fabric.objects.filter(number="TW-5").update(usable_width="2")
+    with pytest.raises(ProgramError) as caught:
+        work_of(program)
+    assert (caught.value.field, caught.value.facts) == ("usable_width", {"width": "2 1/2", "usable": "2"})
 
 
 def test_finished_areas_fill_the_quilt_exactly() -> None:
