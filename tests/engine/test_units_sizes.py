@@ -156,6 +156,11 @@ def test_forty_eight_half_squares_take_twenty_four_squares_of_each_fabric() -> N
     )
 
 
+def test_side_triangle_square_exactly() -> None:
+    """SET-29: 6 in blocks on point, derived geometry."""
+    assert abs(6 * root(2) + QUARTER_SQUARE * S - Fraction("9.692388")) < CLOSE
+
+
 def test_rolling_pinwheel_cut_list() -> None:
     """W10: Block of the Month directions, July 2023, LLQG (guild): 2 1/2, 2 7/8, 4 7/8, 5 1/4 in."""
     assert cut_sizes(half_square(2), "two at a time")["A"][0] == Fraction(23, 8)

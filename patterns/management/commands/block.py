@@ -50,10 +50,12 @@ FOUND_FAULT = 1
 class BadInput(Exception):
     """What cannot be read: a slug, the place, and what to do."""
 
-    def __init__(self, error: str, *, where: object, remedy: str) -> None:
+    def __init__(self, error: str, *, where: object, remedy: str, needs: str = "") -> None:
         """Keep the facts."""
         super().__init__(error)
         self.data = {"error": error, "where": where, "remedy": remedy}
+        if needs:
+            self.data["needs"] = needs
 
 
 class Command(BaseCommand):
@@ -103,7 +105,8 @@ def _answer(options: dict[str, Any]) -> dict[str, Any]:
         recipe = write_recipe(sewing_order(block), name=block.name, style=style)
     except DrawingError as error:
         remedy = str(REMEDIES.get(error.remedy, REMEDIES["check-the-drawing"]))
-        raise BadInput(error.kind, where=error.where_as_data(error.where), remedy=remedy) from error
+        place = error.where_as_data(error.where)
+        raise BadInput(error.kind, where=place, remedy=remedy, needs=getattr(error, "needs", "")) from error
     except NoMethod as error:
         raise BadInput("no-method", where=error.unit, remedy=_("Choose another size or style.")) from error
     return recipe_as_answer(recipe, prove(recipe.as_data(), block_as_data(drawing)), say)
