@@ -145,6 +145,7 @@ def _need(line: FabricLine) -> Data:
         "letters": list(line.letters),
         "minimum": str(line.line.minimum),
         "suggested": str(line.line.suggested),
+        "bound": str(line.line.plan.lower_bound if line.line.plan else line.line.minimum),
     }
 
 
@@ -174,7 +175,7 @@ def _counted(letters: list[str], others: list[str]) -> list[str]:
     """Count patches by letter, or name those that changed places where the counts are the same."""
     counts = Counter(letters)
     if counts != Counter(others):
-        return [f"{letter}: {count} patches" for letter, count in sorted(counts.items())]
+        return [f"{count} of {letter}" for letter, count in sorted(counts.items())]
     return [
         f"patch {number}: {letter}"
         for number, (letter, other) in enumerate(zip(letters, others, strict=True), start=1)

@@ -91,7 +91,7 @@ def _missing(work: InstallmentWork, packet: Packet) -> Iterator[Finding]:
     listed = Counter({piece.id: piece.count for pieces in work.pieces.values() for piece in pieces})
     for name in sorted({*packed, *listed}):
         if packed[name] != listed[name]:
-            yield Finding(piece=name, expected=f"{listed[name]} pieces", found=f"{packed[name]} pieces")
+            yield Finding(piece=name, expected=f"{listed[name]} cut", found=f"{packed[name]} cut")
 
 
 def _line_faults(line: FabricLine) -> Iterator[Finding]:

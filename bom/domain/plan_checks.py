@@ -37,7 +37,7 @@ def _counts(plan: StripPlan, wanted: dict[str, Demand]) -> Iterator[Finding]:
     for label in sorted({*cut, *wanted}):
         asked = wanted[label].count if label in wanted else 0
         if cut[label] != asked:
-            yield _finding("all strips", label, f"{asked} pieces", f"{cut[label]} pieces")
+            yield _finding("all strips", label, f"{asked} cut", f"{cut[label]} cut")
 
 
 def _strip(strip: Strip, name: str, *, width: Fraction, wanted: dict[str, Demand]) -> Iterator[Finding]:

@@ -43,7 +43,7 @@ def month_faults(work: InstallmentWork) -> Iterator[Finding]:
         yield from _recipe_faults(part)
     for name in sorted(cut.keys() | parts.keys()):
         if cut[name] != parts[name]:
-            yield Finding(piece=name, expected=f"{parts[name]} pieces", found=f"{cut[name]} pieces")
+            yield Finding(piece=name, expected=f"{parts[name]} cut", found=f"{cut[name]} cut")
 
 
 def year_faults(work: ProgramWork, quilt: Quilt) -> Iterator[Finding]:
@@ -73,7 +73,7 @@ def packet_faults(work: ProgramWork, packed: Iterable[tuple[Packet, ...]]) -> It
                 yield Finding(
                     step=colorway,
                     piece=line.fabric.name,
-                    expected=f"{expected} pieces",
+                    expected=f"{expected} cut",
                     found=f"{line.pieces}",
                 )
 

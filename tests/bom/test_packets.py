@@ -166,7 +166,7 @@ def test_a_damaged_plan_is_found_out() -> None:
     outside = replace(strip.cuts[-1], x=Q(39))
     damaged = {
         "no piece on another": (strip.cuts[0], onto, *strip.cuts[2:]),
-        "pieces": strip.cuts[:-1],
+        "4 cut": strip.cuts[:-1],
         "inside": (*strip.cuts[:-1], outside),
     }
     for words, cuts in damaged.items():

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from django.core.management.base import CommandError
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from bom.domain.yardage_report import ColorwayYear, YardageReport, yardage_of
 from bom.errors import ProgramError
@@ -53,8 +54,11 @@ def _colorway_words(each: ColorwayYear) -> Iterator[str]:
         yield from (_line_words(line) for line in packet.lines)
     yield _("  The whole year")
     for line in each.year:
+        words = ngettext(
+            "    {fabric}: {pieces} piece, {length}", "    {fabric}: {pieces} pieces, {length}", line.pieces
+        )
         facts = {"fabric": line.fabric.name, "pieces": line.pieces, "length": length_text(line.suggested)}
-        yield _("    {fabric}: {pieces} pieces, {length}").format(**facts)
+        yield words.format(**facts)
 
 
 def _line_words(line: FabricLine) -> str:

@@ -1,0 +1,35 @@
+"""Times are ranges with their assumptions (common practice), rounded up to five minutes."""
+
+from __future__ import annotations
+
+import pytest
+
+from bom.domain.chain import work_of
+from bom.domain.times import time_of
+from tests.factories import make_program
+
+pytestmark = pytest.mark.django_db
+
+
+def test_times_of_the_small_program() -> None:
+    """Nine pieces of three fabrics: 3 x 5 + 9 / 4 = 17 1/4 and 3 x 10 + 9 / 2 = 34 1/2 minutes to cut.
+
+    The Ohio Star has 20 seams and 4 units to trim: 22 and 44 minutes to sew.
+    """
+    time = time_of(work_of(make_program(house_style="exact")).installment(1))
+    assert (time.cutting, time.sewing, time.difficulty) == ((20, 35), (25, 45), 2)
+
+
+def test_geese_want_care_and_sashing_is_plain() -> None:
+    work = work_of(make_program())
+    assert [time_of(month).difficulty for month in work.installments] == [2, 3, 1, 1, 1]
+
+
+def test_a_month_to_catch_up_takes_no_time() -> None:
+    time = time_of(work_of(make_program()).installment(3))
+    assert (time.cutting, time.sewing) == ((0, 0), (0, 0))
+
+
+def test_the_binding_takes_the_longest() -> None:
+    quick, unhurried = time_of(work_of(make_program()).installment(5)).sewing
+    assert (quick, unhurried) == (215, 430)  # 180 to 360 binding, 30 to 60 backing, 4 seams of border
