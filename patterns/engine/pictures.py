@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import replace
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -23,6 +23,7 @@ from patterns.engine.rebuilding.faults import SewingFault
 from patterns.engine.rebuilding.folding import lay
 from patterns.engine.rebuilding.joining import edge_facing, motion_onto
 from patterns.engine.rebuilding.reading import number, point
+from patterns.engine.rebuilding.setting import turned_whole
 from patterns.engine.rebuilding.table import Table
 from patterns.engine.rebuilding.works import Facet as SewnFacet
 from patterns.engine.rebuilding.works import Work
@@ -37,33 +38,49 @@ AWAY = (UnitKind.FLYING_GEESE, UnitKind.SQUARE_IN_A_SQUARE)  # pressed away from
 
 def illustrate(recipe: Recipe, style: Style) -> Recipe:
     """Give every step its pictures: each operation before it is done, and what comes out, with its size."""
-    data = recipe.as_data()
-    table = table_for(data)
-    away = {row.part for row in recipe.units if row.kind in AWAY}
+    artist = _Artist(recipe=recipe, style=style, table=table_for(recipe.as_data()))
     steps = list(recipe.steps)
     for i, step in enumerate(recipe.steps):
         try:
-            pictures = dict.fromkeys(_step_pictures(table, step, style, away=away))
+            pictures = dict.fromkeys(artist.pictures(step))
         except SewingFault:  # the proof names it; from here on there is nothing to draw
             break
         steps[i] = replace(step, pictures=tuple(pictures))
     return replace(recipe, steps=tuple(steps))
 
 
-def _step_pictures(table: Table, step: Step, style: Style, *, away: set[str]) -> Iterable[Picture]:
-    last = ""
-    arrows: list[Mark] = []
-    for operation in step.operations:
-        if operation["op"] in BEFORE:
-            yield BEFORE[operation["op"]](table, operation)
-        arrows = _row_arrows(table, operation) if "press" in operation else []
-        table.sew(operation)
-        last = made(operation)
-    if last:
-        work = table.stock[last][0]
-        arrows = arrows or press_arrows(work, away=last in away, darker=style.darker)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Artist:
+    """Sews a recipe and draws what lies on the table."""
+
+    recipe: Recipe
+    style: Style
+    table: Table
+
+    def pictures(self, step: Step) -> Iterator[Picture]:
+        """Draw each operation of a step before it is done, then what the step makes."""
+        for operation in step.operations:
+            if operation["op"] in BEFORE:
+                yield BEFORE[operation["op"]](self.table, operation)
+            rows = _row_arrows(self.table, operation) if "press" in operation else []
+            self.table.sew(operation)
+            if operation is step.operations[-1]:
+                yield self._ready(step, made(operation), rows=rows)
+
+    def _ready(self, step: Step, part: str, *, rows: list[Mark]) -> Picture:
+        work = self._as_drawn(part)
+        away = any(row.part == part and row.kind in AWAY for row in self.recipe.units)
+        arrows = rows or press_arrows(work, away=away, darker=self.style.darker)
         facets = tuple(_facet(f, label=f.letter) for f in work.facets)
-        yield _picture(facets, arrows, Phrase("Ready: measure it."), size=step.check)
+        caption = Phrase("Ready: measure it.") if step.check else Phrase("Ready.")
+        return _picture(facets, arrows, caption, size=step.check)
+
+    def _as_drawn(self, part: str) -> Work:
+        """Give a part as it lies; a whole that is set on point is turned as the quilt hangs."""
+        work, place = self.table.stock[part][0], self.recipe.place
+        if part != place["ref"] or "turned_by" not in place:
+            return work
+        return turned_whole(work, place, self.recipe.finished, allowance=self.table.allowance)
 
 
 def _row_arrows(table: Table, operation: Mapping[str, Any]) -> list[Mark]:

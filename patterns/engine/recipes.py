@@ -40,6 +40,7 @@ class _Writing:
 
     assembly: Assembly
     style: Style
+    finished: tuple[Number, Number]
     cuts: list[Cut] = field(default_factory=list)
     steps: list[Step] = field(default_factory=list)
     units: list[UnitRow] = field(default_factory=list)
@@ -101,7 +102,7 @@ class _Writing:
         )
 
     def _unfinished(self, part: Unit | Rows) -> tuple[Number, Number]:
-        return (part.width + 2 * self.style.seam, part.height + 2 * self.style.seam)
+        return _raw((part.width, part.height), self.style.seam)
 
     def _off_ruler(self, unit: Unit) -> list[Phrase]:
         """Say where a trim-to size is not on the cutting step."""
@@ -134,10 +135,19 @@ class _Writing:
         return Step(
             number=len(self.steps) + 1,
             title=self._rows_title(part, last=last),
-            words=row_words(make, press=self._press(part), long=self._press_long(part)),
+            words=(*self._row_words(part, make), *(self._squared_up() if slanted and last else ())),
             check=None if slanted else self._unfinished(part),
             operations=(*eased, self._laid(part, make) if slanted else self._rows(part, make)),
         )
+
+    def _row_words(self, part: Rows, make: int) -> tuple[Phrase, ...]:
+        return row_words(make, press=self._press(part), long=self._press_long(part))
+
+    def _squared_up(self) -> tuple[Phrase, ...]:
+        """Say how a top set on point is trimmed."""
+        seam = self.style.seam
+        facts: dict[str, Fact] = {"size": _raw(self.finished, seam), "seam": seam}
+        return (Phrase("Trim the edges {seam} outside the corners of the blocks, to {size}.", facts),)
 
     def _press(self, part: Rows) -> list[list[int]]:
         return press_rows(part, {other.id: other for other in self.assembly.parts}, self.style)
@@ -176,14 +186,14 @@ def write_recipe(
     Pieces of one fabric, size and further cut are merged and named A1, A2 ... from the largest down;
     steps follow the sewing order.  Raises NoMethod when a unit has no method in this style.
     """
-    writing = _Writing(assembly, style)
+    size = finished or _turned_size(assembly.parts[-1], assembly.whole)
+    writing = _Writing(assembly, style, size)
     for part in assembly.parts:
         writing.add(part)
     pieces, names, turned = name_pieces(writing.cuts)
-    whole = assembly.parts[-1]
     recipe = Recipe(
         name=name,
-        finished=finished or _turned_size(whole, assembly.whole),
+        finished=size,
         seam=style.seam,
         order=assembly.order.value,
         units=tuple(writing.units),
@@ -195,6 +205,10 @@ def write_recipe(
         place=_place(assembly.whole, names, turned),
     )
     return illustrate(recipe, style)
+
+
+def _raw(size: tuple[Number, Number], seam: Fraction) -> tuple[Number, Number]:
+    return (size[0] + 2 * seam, size[1] + 2 * seam)
 
 
 def _own(unit: Unit, ref: str) -> str:
