@@ -13,11 +13,12 @@ from fractions import Fraction
 from typing import TypeAlias
 
 from patterns.engine.errors import LengthNotRead
-from patterns.engine.surds import Number, ceiling
+from patterns.engine.surds import Number, Surd, ceiling
 
 Inches: TypeAlias = Fraction
 
 CENTIMETRE = Fraction(50, 127)  # in inches
+QUARTER_CENTIMETRE = CENTIMETRE / 4
 MILLIMETRE = CENTIMETRE / 10
 YARD = Fraction(36)
 EIGHTH = Fraction(1, 8)
@@ -80,7 +81,14 @@ def write_inches(length: Fraction) -> str:
 
 
 def write_cm(length: Number) -> str:
-    """Write a length of inches in centimetres, rounded up to the millimetre: "6.4" for 2 1/2 in."""
+    """Write a length of inches in centimetres, rounded up to the millimetre: "6.4" for 2 1/2 in.
+
+    Quarter centimetres, a step that quilts in centimetres are cut on, stay exact: "9.25"; and what is
+    under a centimetre, a seam, is written to a tenth of a millimetre: "0.64" for 1/4 in.
+    """
+    is_quarter = not isinstance(length, Surd) and length % QUARTER_CENTIMETRE == 0
+    if is_quarter or length < CENTIMETRE:
+        return _decimal(ceiling(length, MILLIMETRE / 10) / (MILLIMETRE / 10), places=2)
     return _decimal(up_to_millimetre(length) / MILLIMETRE, places=1)
 
 

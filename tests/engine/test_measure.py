@@ -93,6 +93,9 @@ def test_rounding_up_never_goes_a_whole_step(length: Fraction) -> None:
 def test_a_length_is_shown_in_the_readers_units() -> None:
     assert measure.show_length(Fraction(5, 2), Units.INCHES) == "2 1/2 in"
     assert measure.show_length(Fraction(5, 2), Units.CENTIMETRES) == "6.4 cm"
+    assert measure.show_length(measure.centimetres("9.25"), Units.CENTIMETRES) == "9.25 cm"
+    assert measure.show_length(Fraction(1, 4), Units.CENTIMETRES) == "0.64 cm"  # 6.35 mm, UNI-05
+    assert measure.show_length(measure.centimetres("0.75"), Units.CENTIMETRES) == "0.75 cm"
     assert measure.show_length(Fraction(5, 2), Units.METRIC_PURCHASE) == "2 1/2 in"
     assert measure.show_length(6 * root(2), Units.INCHES) == "8 1/2 in"  # 8.485
 

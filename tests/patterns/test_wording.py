@@ -72,7 +72,7 @@ def test_sentence_gets_its_facts_with_units() -> None:
     )
     assert say(phrase) == "Cut 8 A1, 4\u00a0×\u00a04 in, and sew 1/4 in from the edge."
     assert (
-        say(phrase, Units.CENTIMETRES) == "Cut 8 A1, 10.2\u00a0×\u00a010.2 cm, and sew 0.7 cm from the edge."
+        say(phrase, Units.CENTIMETRES) == "Cut 8 A1, 10.2\u00a0×\u00a010.2 cm, and sew 0.64 cm from the edge."
     )
 
 

@@ -23,6 +23,7 @@ from bom.domain.times import time_of
 from bom.enums import PartKind
 from patterns.domain.pictures import block_svg, data_uri, legend_svg, mark_words, quilt_svg
 from patterns.domain.wording import fractions_html, hours_text, length_text, measure_html, size_text
+from patterns.engine.measure import Units, centimetres
 from patterns.engine.steps import MarkKind
 
 if TYPE_CHECKING:
@@ -33,7 +34,7 @@ if TYPE_CHECKING:
     from bom.models import SheetEdition
     from patterns.engine.hatches import Cloths
 
-SEAM_TEST_STRIP = Fraction(1)  # finished width of the middle strip, inches
+SEAM_TEST_STRIP = {Units.CENTIMETRES: centimetres("2.5")}  # finished width of the middle strip; else 1 in
 LONG_TITLE = 14  # letters; a longer title is set smaller
 
 
@@ -149,5 +150,6 @@ def _goes_together(mine: InstallmentWork) -> tuple[int, int]:
 
 
 def _seam_test(seam: Fraction, variant: Variant) -> dict[str, SafeString]:
-    cut = measure_html(length_text(SEAM_TEST_STRIP + 2 * seam, variant.measures))
-    return {"cut": cut, "middle": measure_html(length_text(SEAM_TEST_STRIP, variant.measures))}
+    middle = SEAM_TEST_STRIP.get(variant.measures, Fraction(1))
+    cut = measure_html(length_text(middle + 2 * seam, variant.measures))
+    return {"cut": cut, "middle": measure_html(length_text(middle, variant.measures))}

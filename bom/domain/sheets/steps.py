@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from patterns.engine.hatches import Cloths
     from patterns.engine.steps import Picture, Recipe, Step
 
-PICTURE_PX, TALLEST_PX, WIDE_PX = 148, 148, 300
+PICTURE_PX, TALLEST_PX, WIDE_PX = 148, 148, 288
 MANY_PIECES = 30  # a picture of more than so many pieces is drawn wide, below its words
 
 
