@@ -11,6 +11,7 @@ from shops.web import accounts, downloads, my_year, problems, public, sign_up
 
 public_urls = [
     path("", public.start, name="start"),
+    path("programs/", public.programs, name="programs"),
     path("p/<slug:slug>/", public.program, name="program-public"),
     path("p/<slug:slug>/sign-up/<slug:shop>/", sign_up.sign_up_at, name="sign-up"),
     path("p/<slug:slug>/sign-up/<slug:shop>/done/", sign_up.sign_up_done, name="sign-up-done"),

@@ -15,6 +15,7 @@ from shops.web.program_page import program_page
 from shops.web.ways_in import ways_in
 
 if TYPE_CHECKING:
+    from django.db.models import QuerySet
     from django.http import HttpRequest, HttpResponse
 
 PUBLIC = (ProgramState.OPEN, ProgramState.RUNNING, ProgramState.ENDED)
@@ -26,8 +27,13 @@ def start(request: HttpRequest) -> HttpResponse:
     ways = ways_in(request.user)
     if len(ways) == 1:
         return redirect(ways[0].url)
-    programs = Program.objects.filter(state__in=PUBLIC).select_related("designer").order_by("title")
-    return render(request, "public/start.html", {"ways": ways, "programs": programs})
+    return render(request, "public/start.html", {"ways": ways, "programs": _public_programs()})
+
+
+@require_safe
+def programs(request: HttpRequest) -> HttpResponse:
+    """List the open programs, also for a person who has one."""
+    return render(request, "public/start.html", {"programs": _public_programs()})
 
 
 @require_safe
@@ -36,6 +42,11 @@ def program(request: HttpRequest, slug: str) -> HttpResponse:
     found = get_public_program(slug)
     page = program_page(found, shop_slug=request.GET.get("shop", ""), now=timezone.now())
     return render(request, "public/program.html", page)
+
+
+def _public_programs() -> QuerySet[Program]:
+    """Give the programs that are open or have been, by title; their designers joined."""
+    return Program.objects.filter(state__in=PUBLIC).select_related("designer").order_by("title")
 
 
 def get_public_program(slug: str) -> Program:

@@ -219,6 +219,7 @@ class TestStart:
         paula = make_sign_up(terms)
         client.force_login(paula.participant.user, backend="django.contrib.auth.backends.ModelBackend")
         assert client.get("/")["Location"] == f"/my/{paula.pk}/"
+        assert 'href="/p/small/"' in client.get("/programs/").content.decode()
 
     def test_a_person_of_several_roles_may_choose(self, client: Client, terms: Terms) -> None:
         dora = terms.program.designer
