@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from django.db.models import Q
 from django.http import Http404
 
+from bom.enums import ProgramRole
 from bom.models import Installment, Program
 
 if TYPE_CHECKING:
@@ -44,3 +45,19 @@ def get_installment_for(
     if installment is None:
         raise Http404
     return installment
+
+
+def get_installment_to_step(user: User | AnonymousUser, slug: str, number: int, *, step: str) -> Installment:
+    """Give one installment to a person who may take this step of it; Http404 for everybody else."""
+    installment = get_installment_for(user, slug, number)
+    if not may_step(user, installment, step=step):
+        raise Http404
+    return installment
+
+
+def may_step(user: User | AnonymousUser, installment: Installment, *, step: str) -> bool:
+    """Whether this person may take this step: the designer any, a technical editor "edited"."""
+    program = installment.program
+    if program.designer_id == user.pk:
+        return True
+    return step == "edited" and program.members.filter(user__pk=user.pk, role=ProgramRole.EDITOR).exists()

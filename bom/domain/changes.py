@@ -1,0 +1,74 @@
+"""Changes of a drawn program: each guarded by the fabric freeze, recorded, told, and able to be taken back.
+
+A change is of one target: "block:12", "quilt", "colorway:harbour", "day:3" or "calendar".  Its values
+before and after are plain data, so that a form can carry them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from django.db import transaction
+from django.utils.translation import gettext as _
+
+from bom.domain import audit
+from bom.domain.change_targets import TARGETS, Values
+from bom.domain.effects import effects, numbers_of, read_numbers
+from bom.domain.freezing import guard_change
+from bom.errors import WrongState
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from bom.models import Program
+    from patterns.models import User
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """A change that was carried out; `followed` says in sentences what came of it."""
+
+    target: str
+    before: Values
+    after: Values
+    followed: tuple[str, ...] = ()
+
+    def as_data(self) -> dict[str, Any]:
+        """Give what `take_back` needs, as plain data."""
+        return {"target": self.target, "before": self.before, "after": self.after}
+
+
+@transaction.atomic
+def change(program: Program, target: str, values: Values, *, by: User, now: datetime) -> Change:
+    """Carry out one change, or none of it, and say what followed.
+
+    FabricIsFrozen with its `breaks` after the fabric freeze where it touches what is frozen; ProgramError
+    names the field that cannot be worked out any more.  A program that could not be worked out before may
+    be put right in several changes.
+    """
+    kind, _colon, key = target.partition(":")
+    way = TARGETS[kind]
+    before = way.read(program, key)
+    numbers = numbers_of(program)
+    guard_change(program, lambda: way.write(program, key, values, by=by, now=now))
+    after = way.read(program, key)
+    follows = read_numbers(program) if numbers else numbers_of(program)
+    followed = (*way.told(program, key), *effects(numbers, follows))
+    facts = {"before": before, "after": after, "followed": list(followed)}
+    audit.record(
+        f"changed {kind}",
+        actor=by,
+        subject=f"{audit.subject_of(program)}#{target}",
+        facts=facts,
+        now=now,
+    )
+    return Change(target=target, before=before, after=after, followed=followed)
+
+
+def take_back(program: Program, done: dict[str, Any], *, by: User, now: datetime) -> Change:
+    """Take a change back.  WrongState when the record has been changed again since."""
+    kind, _colon, key = done["target"].partition(":")
+    if TARGETS[kind].read(program, key) != done["after"]:
+        raise WrongState("target", _("This has been changed again since. Change it by hand."))
+    return change(program, done["target"], done["before"], by=by, now=now)

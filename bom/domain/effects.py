@@ -1,0 +1,91 @@
+"""What follows from a change: sizes, needs and cut lists of the year, before and after, in sentences."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+from django.utils.translation import gettext as _
+
+from bom.domain.chain import work_of
+from bom.domain.packets import packets
+from bom.domain.records import read_colorways
+from bom.errors import ProgramError
+from patterns.domain.wording import length_text, size_text
+
+if TYPE_CHECKING:
+    from bom.models import Program
+    from patterns.engine.steps import Size
+
+Needs = dict[tuple[str, int, str], Fraction]  # colorway, installment, fabric -> suggested inches
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Numbers:
+    """The numbers of a year that a change may touch."""
+
+    size: Size
+    cuts: dict[int, Any]
+    needs: Needs
+
+
+def numbers_of(program: Program) -> Numbers | None:
+    """Read the numbers as they stand; None where the program cannot be worked out."""
+    try:
+        return read_numbers(program)
+    except ProgramError:
+        return None
+
+
+def read_numbers(program: Program) -> Numbers:
+    """Read the numbers as they stand; ProgramError names the field that cannot be worked out."""
+    work = work_of(program)
+    return Numbers(
+        size=(work.top.width, work.top.height),
+        cuts={each.number: each.pieces for each in work.installments},
+        needs={
+            (colorway.name, packet.number, line.fabric.name): line.line.suggested
+            for colorway in read_colorways(program)
+            for packet in packets(program, work, colorway)
+            for line in packet.lines
+        },
+    )
+
+
+def effects(before: Numbers | None, after: Numbers | None) -> tuple[str, ...]:
+    """Say in sentences what differs; nothing where one of the two is not known."""
+    if before is None or after is None:
+        return ()
+    return (*_size(before, after), *_cuts(before, after), *_needs(before.needs, after.needs))
+
+
+def _size(before: Numbers, after: Numbers) -> Iterator[str]:
+    if before.size != after.size:
+        words = _("The quilt is {after} finished instead of {before}.")
+        yield words.format(after=size_text(after.size), before=size_text(before.size))
+
+
+def _cuts(before: Numbers, after: Numbers) -> Iterator[str]:
+    changed = [number for number in after.cuts if after.cuts[number] != before.cuts.get(number)]
+    if len(changed) == 1:
+        yield _("Installment {number} has another cut list.").format(number=changed[0])
+    elif changed:
+        numbers = ", ".join(map(str, changed))
+        yield _("Installments {numbers} have another cut list.").format(numbers=numbers)
+
+
+def _needs(before: Needs, after: Needs) -> Iterator[str]:
+    for key in sorted({*before, *after}):
+        colorway, number, fabric = key
+        old, new = before.get(key, Fraction(0)), after.get(key, Fraction(0))
+        if old != new:
+            words = _("{fabric} needs {new} instead of {old} in installment {number}, {colorway}.")
+            yield words.format(
+                fabric=fabric,
+                new=length_text(new),
+                old=length_text(old),
+                number=number,
+                colorway=colorway,
+            )

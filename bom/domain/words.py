@@ -1,0 +1,52 @@
+"""The words of an installment: title, story and tips.  They may change at any time, by a new edition."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from django.db import transaction
+
+from bom.domain import audit
+from bom.domain.editions import make_edition, newest_edition, sheet_data
+from bom.domain.keeping import hash_of
+from bom.models import SheetEdition
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from bom.models import Installment
+    from patterns.models import User
+
+WORDS = ("title", "story", "tips")
+
+
+@transaction.atomic
+def change_words(
+    installment: Installment, words: dict[str, str], *, change_line: str, by: User, now: datetime
+) -> SheetEdition | None:
+    """Keep the words; where a sheet has editions already, make the next one and give it.
+
+    ProgramError names `change_line` where a correction does not say what changed; then nothing is kept.
+    """
+    before = {name: getattr(installment, name) for name in WORDS}
+    for name in WORDS:
+        setattr(installment, name, words[name])
+    installment.save(update_fields=WORDS)
+    changed = [name for name in WORDS if before[name] != words[name]]
+    audit.record(
+        "changed the words",
+        actor=by,
+        subject=audit.subject_of(installment),
+        facts={"changed": changed},
+        now=now,
+    )
+    newest = newest_edition(installment)
+    if newest is None:
+        return None
+    made = make_edition(installment, by=by, now=now, change_line=change_line)
+    return None if made == newest else made
+
+
+def says_something_new(installment: Installment, newest: SheetEdition | None) -> bool:
+    """Whether the sheet, set now, would differ from its newest edition."""
+    return newest is not None and hash_of(sheet_data(installment)) != newest.content_hash

@@ -1,0 +1,36 @@
+"""Addresses of the designer's pages."""
+
+from __future__ import annotations
+
+from django.urls import URLPattern, URLResolver, include, path
+
+from bom.web import block_changes, colorways, downloads, freeze, installments, lists, plan, year
+
+installment_urls: list[URLPattern | URLResolver] = [
+    path("", installments.installment, name="installment"),
+    path("words/", installments.words, name="installment-words"),
+    path("state/", installments.state, name="installment-state"),
+    path("day/", plan.day, name="installment-day"),
+    path("sheet.pdf", downloads.sheet, name="installment-sheet"),
+]
+
+program_urls: list[URLPattern | URLResolver] = [
+    path("", year.year, name="program-year"),
+    path("installments/", lists.installments, name="installment-list"),
+    path("days/", plan.calendar, name="program-calendar"),
+    path("blocks/", lists.blocks, name="program-blocks"),
+    path("blocks/<int:pk>/", block_changes.block, name="block-change"),
+    path("quilt/", block_changes.quilt, name="quilt-change"),
+    path("fabrics/", colorways.fabrics, name="program-fabrics"),
+    path("fabrics/<slug:colorway>/", colorways.colorway, name="colorway-change"),
+    path("freeze/", freeze.freeze, name="program-freeze"),
+    path("take-back/", plan.take_back, name="change-take-back"),
+    path("program.json", downloads.program_file, name="program-export"),
+    path("yardage.csv", downloads.yardage, name="program-yardage"),
+    path("<int:number>/", include(installment_urls)),
+]
+
+urlpatterns = [
+    path("program/", lists.programs, name="program-list"),
+    path("program/<slug:slug>/", include(program_urls)),
+]

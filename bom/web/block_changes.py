@@ -1,0 +1,118 @@
+"""Changing a placed block and the setting of the quilt."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from django.contrib.auth.decorators import login_required
+from django.http import Http404
+from django.shortcuts import redirect, render
+from django.utils import timezone
+
+from bom.domain.changes import change
+from bom.domain.cloth import cloths_of
+from bom.domain.drawings import placed_drawing
+from bom.domain.unit_methods import unit_choices
+from bom.errors import ProgramError
+from bom.permissions import get_program_for
+from bom.web.forms import BlockForm, QuiltForm
+from bom.web.installment_parts import unit_name, unit_picture
+from bom.web.pages import page, tell, tried
+from bom.web.year_pictures import first_colorway
+from bom.web.year_rows import work_or_fault
+from patterns.domain.pictures import block_svg
+from patterns.models import PlacedBlock, Quilt
+
+if TYPE_CHECKING:
+    from django.http import HttpRequest, HttpResponse
+    from django.utils.safestring import SafeString
+
+    from bom.domain.unit_methods import UnitChoice
+    from bom.models import Program
+    from patterns.engine.hatches import Cloths
+
+PLATE = 420  # px
+
+
+@login_required
+def block(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
+    """Change one placed block."""
+    program = get_program_for(request.user, slug, to_edit=True)
+    placed = _placed(program, pk)
+    units = _units(program, placed)
+    letters = list(program.quilt.letters.all())
+    form = BlockForm(request.POST or None, placed=placed, letters=letters, units=units)
+    if request.method == "POST" and form.is_valid():
+        values, target = form.values(), f"block:{placed.pk}"
+        done = tried(form, lambda: change(program, target, values, by=request.user, now=timezone.now()))  # type: ignore[arg-type]  # signed in
+        if done:
+            tell(request, program, done)
+            return redirect("block-change", slug=slug, pk=pk)
+    colorway = first_colorway(program)
+    cloths = cloths_of(colorway) if colorway else {}
+    part = getattr(placed, "installment_part", None)
+    context = {
+        "form": form,
+        "placed": placed,
+        "picture": _picture(placed, cloths),
+        "methods": _methods(form, cloths),
+        "installment": part.installment if part else None,
+    }
+    return render(request, "designer/block.html", page(request, program, "blocks", **context))
+
+
+@login_required
+def quilt(request: HttpRequest, slug: str) -> HttpResponse:
+    """Change the setting of the quilt."""
+    program = get_program_for(request.user, slug, to_edit=True)
+    letters = list(program.quilt.letters.all())
+    typed = Quilt.objects.get(pk=program.quilt_id)
+    form = QuiltForm(request.POST or None, instance=typed, letters=letters)
+    if request.method == "POST" and form.is_valid():
+        values = form.values()
+        done = tried(form, lambda: change(program, "quilt", values, by=request.user, now=timezone.now()))  # type: ignore[arg-type]  # signed in
+        if done:
+            tell(request, program, done)
+            return redirect("quilt-change", slug=slug)
+    work, _fault = work_or_fault(program)
+    top = work.top if work else None
+    return render(request, "designer/quilt.html", page(request, program, "blocks", form=form, top=top))
+
+
+def _placed(program: Program, pk: int) -> PlacedBlock:
+    found = program.quilt.placed_blocks.select_related(
+        "block", "quilt__program", "installment_part__installment"
+    )
+    placed = found.filter(pk=pk).first()
+    if placed is None:
+        raise Http404
+    return placed
+
+
+def _units(program: Program, placed: PlacedBlock) -> tuple[UnitChoice, ...]:
+    work, _fault = work_or_fault(program)
+    try:
+        return unit_choices(placed_drawing(placed), work.style) if work else ()
+    except ProgramError:
+        return ()
+
+
+def _picture(placed: PlacedBlock, cloths: Cloths) -> SafeString | str:
+    try:
+        drawing = placed_drawing(placed)
+    except ProgramError:
+        return ""
+    size = (drawing.width, drawing.height)
+    return block_svg(drawing.patches, size, cloths=cloths, width_px=PLATE, name=placed.block.name)
+
+
+def _methods(form: BlockForm, cloths: Cloths) -> list[dict[str, object]]:
+    return [
+        {
+            "field": field,
+            "choice": choice,
+            "name": unit_name(choice.unit.kind, choice.unit.fabrics),
+            "picture": unit_picture(choice, cloths),
+        }
+        for choice, field in form.method_fields
+    ]

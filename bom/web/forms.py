@@ -1,0 +1,208 @@
+"""Forms of a designer: blocks, the quilt, colorways, words, days."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from bom.domain.change_targets import QUILT_LENGTHS, QUILT_LETTERS
+from patterns.engine.measure import write_inches
+from patterns.models import Fabric, Quilt
+from patterns.models.fields import InchesFormField
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+    from fractions import Fraction
+
+    from bom.domain.unit_methods import UnitChoice
+    from bom.models import Installment, Program
+    from patterns.models import Colorway, PlacedBlock, QuiltLetter
+
+LARGEST = 120  # inches: no block and no border is larger
+TURNS = ((0, _("as drawn")), (1, _("a quarter")), (2, _("half round")), (3, _("three quarters")))
+
+
+def positive(length: Fraction | None) -> None:
+    """Refuse lengths that nobody can sew."""
+    if length is not None and not 0 < length <= LARGEST:
+        raise forms.ValidationError(_("Write a length between 0 and %(most)s in."), params={"most": LARGEST})
+
+
+def letter_choices(letters: Iterable[QuiltLetter]) -> list[tuple[str, str]]:
+    """Offer letters with their roles."""
+    return [(each.letter, f"{each.letter}, {each.role}") for each in letters]
+
+
+class BlockForm(forms.Form):
+    """A placed block: size, turn, letters, and how its units are sewn."""
+
+    own_size = InchesFormField(label=_("Finished size"), required=False, max_length=20)
+    frame_letter = forms.ChoiceField(
+        label=_("Frame"),
+        required=False,
+        help_text=_("Fabric of the strips around a block that is smaller than its place."),
+    )
+    turn = forms.TypedChoiceField(label=_("Turned"), choices=TURNS, coerce=int, widget=forms.RadioSelect)
+
+    def __init__(
+        self, *args: Any, placed: PlacedBlock, letters: Sequence[QuiltLetter], units: Sequence[UnitChoice]
+    ) -> None:
+        """Offer the quilt's letters for each letter of the block, and the methods of each unit."""
+        super().__init__(*args, initial=_block_initial(placed))  # type: ignore[misc]  # only data is given by place
+        self.units = units
+        place = write_inches(placed.quilt.block_size)
+        self.fields["own_size"].help_text = _("Typed as 9 or 9 1/2. Its place is %(place)s in.") % {
+            "place": place
+        }
+        choices = letter_choices(letters)
+        self.fields["frame_letter"].choices = [("", _("none")), *choices]  # type: ignore[attr-defined]  # a ChoiceField
+        self.block_letters = sorted({patch["fabric"] for patch in placed.block.drawing["patches"]})
+        for letter in self.block_letters:
+            label = _("Letter %(letter)s of the block") % {"letter": letter}
+            initial = placed.letters.get(letter, "")
+            self.fields[f"letter_{letter}"] = forms.ChoiceField(label=label, choices=choices, initial=initial)
+        for number, unit in enumerate(units):
+            self.fields[f"method_{number}"] = _method_field(unit, placed)
+
+    def clean_own_size(self) -> Fraction | None:
+        """Refuse sizes that nobody can sew; the place is looked at where the quilt is worked out."""
+        size: Fraction | None = self.cleaned_data["own_size"]
+        positive(size)
+        return size
+
+    def values(self) -> dict[str, Any]:
+        """Give the values of the change."""
+        data = self.cleaned_data
+        return {
+            "own_size": write_inches(data["own_size"]) if data["own_size"] else None,
+            "frame_letter": data["frame_letter"],
+            "turn": data["turn"],
+            "letters": {letter: data[f"letter_{letter}"] for letter in self.block_letters},
+            "chosen": [data[f"method_{number}"] for number in range(len(self.units))],
+        }
+
+    @property
+    def size_fields(self) -> list[forms.BoundField]:
+        """Give the fields of size and place."""
+        return [self[name] for name in ("own_size", "frame_letter", "turn")]
+
+    @property
+    def letter_fields(self) -> list[forms.BoundField]:
+        """Give the fields of letters."""
+        return [self[f"letter_{letter}"] for letter in self.block_letters]
+
+    @property
+    def method_fields(self) -> list[tuple[UnitChoice, forms.BoundField]]:
+        """Give each unit with its field."""
+        return [(unit, self[f"method_{number}"]) for number, unit in enumerate(self.units)]
+
+
+class QuiltForm(forms.ModelForm):
+    """The setting of the quilt."""
+
+    class Meta:
+        model = Quilt
+        fields = ("block_size", "sashing_width", "sashing_outside", *QUILT_LENGTHS[2:], *QUILT_LETTERS)
+
+    def __init__(self, *args: Any, letters: Sequence[QuiltLetter], **kwargs: Any) -> None:
+        """Offer the quilt's letters."""
+        super().__init__(*args, **kwargs)
+        choices = [("", _("none")), *letter_choices(letters)]
+        for name in QUILT_LETTERS:
+            old = self.fields[name]
+            self.fields[name] = forms.ChoiceField(label=old.label, choices=choices, required=False)
+        for name in QUILT_LENGTHS:
+            self.fields[name].help_text = _("Typed as 2 or 2 1/2, in inches.")
+
+    def clean(self) -> dict[str, Any]:
+        """Refuse a size of nothing, and lengths that nobody can sew."""
+        data: dict[str, Any] = super().clean() or {}
+        for name in QUILT_LENGTHS:
+            length = data.get(name)
+            least = 0 if name in {"sashing_width", "border_width", "backing_overage"} else None
+            if length is not None and length != least and not 0 < length <= LARGEST:
+                words = _("Write a length between 0 and %(most)s in.") % {"most": LARGEST}
+                self.add_error(name, words)
+        return data
+
+    def values(self) -> dict[str, Any]:
+        """Give the values of the change; the quilt itself is left as it is."""
+        lengths = {name: write_inches(self.cleaned_data[name]) for name in QUILT_LENGTHS}
+        return {**{name: self.cleaned_data[name] for name in self.Meta.fields}, **lengths}
+
+
+class ColorwayForm(forms.Form):
+    """Which fabric stands for which letter."""
+
+    def __init__(self, *args: Any, program: Program, colorway: Colorway) -> None:
+        """Offer the designer's fabrics for each letter."""
+        super().__init__(*args)
+        fabrics = Fabric.objects.filter(collection__owner=program.designer).select_related("collection")
+        choices = [(each.pk, f"{each.number} {each.name}") for each in fabrics]
+        for row in colorway.fabrics.all():
+            letter = row.letter
+            self.fields[f"letter_{letter.letter}"] = forms.TypedChoiceField(
+                label=f"{letter.letter}, {letter.role}",
+                choices=choices,
+                coerce=int,
+                initial=row.fabric_id,
+            )
+
+    def values(self) -> dict[str, Any]:
+        """Give letter -> fabric."""
+        return {name.removeprefix("letter_"): chosen for name, chosen in self.cleaned_data.items()}
+
+
+class WordsForm(forms.Form):
+    """The words of an installment."""
+
+    title = forms.CharField(label=_("Title"), max_length=120)
+    story = forms.CharField(
+        label=_("Story"), required=False, max_length=8000, widget=forms.Textarea(attrs={"rows": 6})
+    )
+    tips = forms.CharField(
+        label=_("Tips"),
+        required=False,
+        max_length=8000,
+        widget=forms.Textarea(attrs={"rows": 4}),
+        help_text=_("What helps with these blocks. Sizes and counts come from the drawing: leave them out."),
+    )
+
+    def __init__(self, *args: Any, installment: Installment, edition: int) -> None:
+        """Ask what changed where a sheet has an edition already."""
+        names = ("title", "story", "tips")
+        initial = {name: getattr(installment, name) for name in names}
+        super().__init__(*args, initial=initial)  # type: ignore[misc]  # only data is given by place
+        if edition:
+            words = _("What changed since edition %(number)s") % {"number": edition}
+            self.fields["change_line"] = forms.CharField(
+                label=words,
+                required=False,
+                max_length=200,
+                help_text=_("One line, for everybody who has the sheet already."),
+            )
+
+    def words(self) -> dict[str, str]:
+        """Give the words."""
+        return {name: self.cleaned_data[name] for name in ("title", "story", "tips")}
+
+
+def _block_initial(placed: PlacedBlock) -> dict[str, Any]:
+    return {"own_size": placed.size, "frame_letter": placed.frame_letter, "turn": placed.turn}
+
+
+def _method_field(unit: UnitChoice, placed: PlacedBlock) -> forms.ChoiceField:
+    label = _("%(kind)s %(letters)s, sewn as") % {
+        "kind": _(unit.unit.kind.value).capitalize(),
+        "letters": " ".join(dict.fromkeys(unit.unit.fabrics)),
+    }
+    asked = placed.methods.get(unit.key, "")
+    preferred = next(iter(unit.methods), "")
+    return forms.ChoiceField(
+        label=label,
+        choices=[(name, _(name)) for name in unit.methods],
+        initial=asked if asked in unit.methods else preferred,
+        required=bool(preferred),
+    )

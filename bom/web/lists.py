@@ -1,0 +1,133 @@
+"""Lists: my programs, the installments of one, its blocks."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+from zoneinfo import ZoneInfo
+
+from django.contrib.auth.decorators import login_required
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_GET
+
+from bom.domain.cloth import cloths_of
+from bom.domain.quilt_pictures import quilt_drawing
+from bom.enums import PartKind
+from bom.permissions import get_program_for, programs_of
+from bom.web.pages import page
+from bom.web.year_page import hours_words
+from bom.web.year_pictures import first_colorway, small_block, year_pictures
+from bom.web.year_rows import proof_words, work_or_fault, year_rows
+from patterns.domain.pictures import quilt_svg
+from patterns.domain.wording import fractions_html, length_text
+
+if TYPE_CHECKING:
+    from django.http import HttpRequest, HttpResponse
+    from django.utils.safestring import SafeString
+
+    from bom.domain.work import ProgramWork
+    from patterns.engine.hatches import Cloth, Cloths
+    from patterns.models import Quilt
+
+BLOCK, QUILT, QUILT_SMALL = 180, 440, 340  # px
+
+
+@login_required
+@require_GET
+def programs(request: HttpRequest) -> HttpResponse:
+    """List the programs of a person, or go to the only one."""
+    found = programs_of(request.user)
+    if len(found) == 1:
+        return redirect("program-year", slug=found[0].slug)
+    return render(request, "designer/programs.html", {"programs": found})
+
+
+@login_required
+@require_GET
+def installments(request: HttpRequest, slug: str) -> HttpResponse:
+    """List the installments of a program."""
+    program = get_program_for(request.user, slug)
+    now = timezone.now()
+    today = now.astimezone(ZoneInfo(program.zone)).date()
+    work, fault = work_or_fault(program)
+    pictures = year_pictures(program, work)
+    rows = [
+        {
+            "row": row,
+            "pictures": pictures.get(row.installment.number, []),
+            "proof": proof_words(row),
+            "hours": hours_words(row),
+        }
+        for row in year_rows(program, work, now=now, today=today)
+    ]
+    context = page(request, program, "installments", rows=rows, fault=fault)
+    return render(request, "designer/installments.html", context)
+
+
+@login_required
+@require_GET
+def blocks(request: HttpRequest, slug: str) -> HttpResponse:
+    """Show the quilt, and every block with its size and the installment that it comes in."""
+    program = get_program_for(request.user, slug)
+    work, fault = work_or_fault(program)
+    colorway = first_colorway(program)
+    shown = _shown(work, cloths_of(colorway), program.quilt) if work and colorway else {}
+    context = page(request, program, "blocks", fault=fault, colorway=colorway, **shown)
+    return render(request, "designer/blocks.html", context)
+
+
+def _shown(work: ProgramWork, cloths: Cloths, setting: Quilt) -> dict[str, Any]:
+    quilt, size = quilt_drawing(work), (work.top.width, work.top.height)
+    measures = (length_text(size[0]), length_text(size[1]))
+    drawn = {
+        key: quilt_svg(quilt, cloths=cloths, width_px=width, name=setting.name, measures=measures)
+        for key, width in (("quilt_picture", QUILT), ("quilt_small", QUILT_SMALL))
+    }
+    return {
+        **drawn,
+        "size": size,
+        "blocks": _blocks(work, cloths),
+        "facts": _facts(setting),
+        "letters": _letters(setting, cloths),
+    }
+
+
+def _facts(setting: Quilt) -> list[tuple[str, SafeString | str]]:
+    """Name the sizes of the setting; what is not there is left out."""
+    places = _("{rows} rows of {columns}, {size} each").format(
+        rows=setting.rows, columns=setting.columns, size=length_text(setting.block_size)
+    )
+    widths = (
+        (_("Sashing"), setting.sashing_width, setting.sashing_letter),
+        (_("Border"), setting.border_width, setting.border_letter),
+        (_("Binding"), setting.binding_strip, setting.binding_letter),
+    )
+    words = _("{width} wide, letter {letter}")
+    shown = [
+        (name, fractions_html(words.format(width=length_text(width), letter=letter)))
+        for name, width, letter in widths
+        if width and letter
+    ]
+    return [(_("Setting"), str(setting.get_setting_display())), (_("Places"), fractions_html(places)), *shown]
+
+
+def _letters(setting: Quilt, cloths: Cloths) -> list[tuple[Cloth, str]]:
+    return [(cloths[row.letter], row.role) for row in setting.letters.all() if row.letter in cloths]
+
+
+def _blocks(work: ProgramWork, cloths: Cloths) -> list[dict[str, Any]]:
+    found = [
+        {
+            "part": part,
+            "number": month.number,
+            "title": month.title,
+            "picture": small_block(part, cloths, width_px=BLOCK),
+            "letters": ", ".join(part.drawing.letters) if part.drawing else "",
+            "size": fractions_html(length_text(part.drawing.width)) if part.drawing else "",
+        }
+        for month in work.installments
+        for part in month.parts
+        if part.kind == PartKind.BLOCK
+    ]
+    return sorted(found, key=lambda row: row["part"].place)

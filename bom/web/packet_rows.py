@@ -1,0 +1,129 @@
+"""Packets and strip plans of an installment, as rows and pictures."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from django.utils.translation import gettext as _
+
+from bom.domain.cloth import cloths_of
+from bom.domain.packets import packet
+from patterns.domain.pictures import strip_plan_svg
+from patterns.domain.wording import fractions_html, length_text
+from patterns.engine.measure import Units
+from patterns.engine.yardage import FabricForm
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from django.utils.safestring import SafeString
+
+    from bom.domain.packets import FabricLine, Packet
+    from bom.domain.work import ProgramWork
+    from bom.models import Program
+    from patterns.engine.hatches import Cloth, Cloths
+    from patterns.models import Colorway
+
+PLAN_PX = 760
+HALF_YARD = Fraction(18)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PacketLineRow:
+    """One fabric of a packet: swatch, letters, minimum, what is bought, weight."""
+
+    cloth: Cloth
+    letters: str
+    minimum: SafeString
+    suggested: SafeString
+    bought: SafeString
+    grams: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PacketRow:
+    """The packet of one colorway."""
+
+    colorway: Colorway
+    lines: list[PacketLineRow]
+    grams: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanRow:
+    """A strip plan to scale, and what it says."""
+
+    title: str
+    picture: SafeString
+    words: SafeString
+
+
+def packet_rows(
+    program: Program, work: ProgramWork, colorways: Sequence[Colorway], *, number: int
+) -> list[PacketRow]:
+    """List the packets of one installment, colorway by colorway."""
+    return [_packet(packet(program, work, each, number), cloths_of(each)) for each in colorways]
+
+
+def plan_rows(fabric: Packet, cloths: Cloths, program: Program) -> list[PlanRow]:
+    """Draw the strip plan of every fabric that is cut into strips."""
+    return [_plan(line, cloths[line.letters[0]], program) for line in fabric.lines if line.line.plan]
+
+
+def bought_words(line: FabricLine) -> str:
+    """Say what is in the packet: "3/8 yd, 13 1/2 in"."""
+    bought = line.line.bought(Units.INCHES)
+    if line.line.form != FabricForm.LENGTH:
+        return _(bought)
+    length = length_text(line.line.suggested)
+    return bought if bought == length else f"{bought}, {length}"
+
+
+def _packet(fabric: Packet, cloths: Cloths) -> PacketRow:
+    lines = [
+        PacketLineRow(
+            cloth=cloths[line.letters[0]],
+            letters=", ".join(line.letters),
+            minimum=fractions_html(length_text(line.line.minimum)),
+            suggested=fractions_html(length_text(line.line.suggested)),
+            bought=fractions_html(bought_words(line)),
+            grams=line.weight_grams,
+        )
+        for line in fabric.lines
+    ]
+    return PacketRow(colorway=fabric.colorway, lines=lines, grams=fabric.weight_grams)
+
+
+def _plan(line: FabricLine, cloth: Cloth, program: Program) -> PlanRow:
+    plan = line.line.plan
+    if plan is None:
+        raise ValueError(f"no plan for {line.fabric}")
+    return PlanRow(
+        title=f"{', '.join(line.letters)} {line.fabric.name}",
+        picture=strip_plan_svg(plan, cloth=cloth, width_px=PLAN_PX),
+        words=fractions_html(_plan_words(line, program)),
+    )
+
+
+def _plan_words(line: FabricLine, program: Program) -> str:
+    plan, bought = line.line.plan, line.line
+    if plan is None:
+        return ""
+    used, bound = length_text(plan.total_length), length_text(plan.lower_bound)
+    first = (
+        _("Minimum {used}, proven: no layout in strips takes less.")
+        if plan.proven
+        else _("Minimum {used}; no layout in strips can take less than {bound}.")
+    )
+    words = [
+        first.format(used=used, bound=bound),
+        _("This plan needs {width} of usable width.").format(width=length_text(plan.needs_width)),
+        _("With {squaring} squaring up the packet is {bought}; the shop cuts {cut}.").format(
+            squaring=length_text(program.squaring_up),
+            bought=bought_words(line),
+            cut=length_text(bought.cut_length),
+        ),
+    ]
+    return " ".join(words)
