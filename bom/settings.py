@@ -151,6 +151,11 @@ CELERY_BEAT_SCHEDULE = {
         "schedule": SWEEP_SECONDS,
         "options": {"expires": SWEEP_SECONDS},  # sweeps do not pile up while no worker runs
     },
+    "set sheets": {
+        "task": "shops.tasks.set_sheets",
+        "schedule": 60,
+        "options": {"expires": 60},
+    },
     "pull releases": {
         "task": "shops.tasks.pull_releases",
         "schedule": SWEEP_SECONDS,
@@ -185,7 +190,6 @@ LOGOUT_REDIRECT_URL = "/"
 # Words and clocks.
 LANGUAGE_CODE = "en"
 LANGUAGES = [("en", "English"), ("de", "Deutsch")]
-LOCALE_PATHS = [BASE_DIR / "locale"]
 USE_I18N = True
 TIME_ZONE = "UTC"
 USE_TZ = True

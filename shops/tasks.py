@@ -6,9 +6,17 @@ from celery import shared_task
 from django.utils import timezone
 
 from shops.domain.notices import queue_release_notices
+from shops.domain.ready_sheets import set_next
 
 
 @shared_task
 def pull_releases() -> None:
     """Look up what has opened and queue its notices.  A lost wake-up costs one turn of the timer."""
     queue_release_notices(now=timezone.now())
+
+
+@shared_task
+def set_sheets() -> None:
+    """Set one sheet that will be asked for, and come again while there is more; mails go in between."""
+    if set_next(now=timezone.now()):
+        set_sheets.delay()
