@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
 from collections import Counter
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from patterns.engine.rebuilding.cuts import cut_across, cut_diagonally
 from patterns.engine.rebuilding.easing import Deviation, ease_piece, ease_unit
@@ -16,6 +18,7 @@ from patterns.engine.rebuilding.trimming import inner_looks, trim
 from patterns.engine.rebuilding.works import Work
 from patterns.engine.surds import Number
 
+KEPT = 512  # results of sewing kept: alike units are sewn once, however often they are looked at
 THEN = {"one diagonal": "cut once diagonally", "both diagonals": "cut twice diagonally"}
 
 
@@ -74,11 +77,34 @@ class Table:
         if how is None:
             return work
         pieces = ", ".join(sorted({facet.piece for facet in work.facets}))
-        trimmed = trim(work, how, self.allowance, where=f"{ref} ({pieces})")
+        trimmed = _trimmed(work, json.dumps(how), self.allowance, where=f"{ref} ({pieces})")
         if "ideal" in how:
             trimmed, off = ease_unit(trimmed, how["ideal"], self.allowance, where=ref)
             self.deviations.append(Deviation(self.step, ref, off))
         return trimmed
+
+
+@lru_cache(maxsize=KEPT)
+def _trimmed(work: Work, how: str, allowance: Number, *, where: str) -> Work:
+    return trim(work, json.loads(how), allowance, where=where)
+
+
+@lru_cache(maxsize=KEPT)
+def _stacked(
+    operation: str, base: Work, tops: tuple[Work, ...], *, allowance: Number
+) -> tuple[list[Opened], int]:
+    row = json.loads(operation)
+    return open_all(lay(row, base, list(tops), allowance=allowance), row["seam"])
+
+
+@lru_cache(maxsize=KEPT)
+def _joined(operation: str, first: Work, second: Work, *, allowance: Number) -> Work:
+    return join(first, second, json.loads(operation), allowance=allowance)
+
+
+def _key(operation: Data) -> str:
+    """Write an operation without how often it is done."""
+    return json.dumps({**operation, "times": 1}, sort_keys=True)
 
 
 def _cut(table: Table, operation: Data, times: int) -> None:
@@ -95,7 +121,7 @@ def _across(table: Table, operation: Data, times: int) -> None:
 def _stack(table: Table, operation: Data, times: int) -> None:
     base = table.take(operation["base"], times).turned(int(operation.get("base_turn", 0)))
     tops = [table.take(row["ref"], times) for row in operation["top"]]
-    parts, loose = open_all(lay(operation, base, tops, allowance=table.allowance), operation["seam"])
+    parts, loose = _stacked(_key(operation), base, tuple(tops), allowance=table.allowance)
     if loose != int(operation.get("loose", 0)):
         raise SewingFault(
             Rule.OPEN,
@@ -137,7 +163,9 @@ def _alike(work: Work, row: Data, table: Table) -> Work:
 def _join(table: Table, operation: Data, times: int) -> None:
     first, second = table.take(operation["a"], times), table.take(operation["b"], times)
     row = operation["gives"]
-    work = table.finish(join(first, second, operation, allowance=table.allowance), row.get("trim"), row["id"])
+    work = table.finish(
+        _joined(_key(operation), first, second, allowance=table.allowance), row.get("trim"), row["id"]
+    )
     table.put(row["id"], work.stamped(table.step), times)
 
 

@@ -71,7 +71,7 @@ class Work:
     facets: tuple[Facet, ...]
     box: Size
     solid: bool = False
-    seams: dict[str, Seam] = field(default_factory=dict)
+    seams: dict[str, Seam] = field(default_factory=dict, hash=False)
     slack: Size = (ZERO, ZERO)  # by how much eased pieces miss their size, added up along each side
 
     def moved(self, motion: Motion, box: Size) -> Work:
