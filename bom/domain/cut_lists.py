@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 from bom.domain.piece_names import names_for, size_of, with_names
 from bom.domain.work import InstallmentWork, PartWork, StripsAcross
 from patterns.engine.finishing import Binding, strips_joined
-from patterns.engine.measure import up_to_eighth
 from patterns.engine.naming import numbered
+from patterns.engine.surds import ceiling
 
 if TYPE_CHECKING:
     from bom.domain.part_making import Bench
@@ -70,7 +70,7 @@ def _strips(parts: Iterable[PartWork], listed: list[Piece], bench: Bench) -> Ite
     for piece in listed:
         finishing = whole[piece.id].finishing if piece.id in whole else None
         if isinstance(finishing, Binding):
-            yield _across([piece], up_to_eighth(finishing.length), bench)
+            yield _across([piece], ceiling(finishing.length, bench.style.step), bench)
         elif finishing is None and piece.width < bench.width(piece.fabric) < piece.length and not piece.then:
             long.setdefault((piece.fabric, piece.width), []).append(piece)
     for pieces in long.values():

@@ -13,7 +13,7 @@ from bom.domain.proof_types import Check, Finding, Outcome, stopping
 from bom.enums import PartKind
 from patterns.engine.errors import PieceWiderThanFabric
 from patterns.engine.finishing import strips_joined
-from patterns.engine.measure import write_inches
+from patterns.engine.measure import Units, show_length, write_inches
 from patterns.engine.strips import plan_strips
 from patterns.engine.yardage import FabricForm
 
@@ -55,20 +55,19 @@ def packets_hold_every_piece(
     return stopping(faults).check("packet", "The packets hold all {count} pieces.", {"count": count})
 
 
-def enough_is_left(packets: Iterable[Packet], squaring_up: Fraction) -> Check:
+def enough_is_left(packets: Iterable[Packet], squaring_up: Fraction, *, units: Units) -> Check:
     """Look at cuts of fabric of which less than 1/2 in is left when all is cut."""
     found = Outcome()
+    least = show_length(LEAST_LEFT, units)
     for packet, line in _lines(packets):
         left = line.line.suggested - line.line.minimum - squaring_up
         if line.line.form == FabricForm.LENGTH and left < LEAST_LEFT:
-            amount = f"{write_inches(left)} in left over"
-            found.looks.append(
-                _at(packet, line, expected=f"{write_inches(LEAST_LEFT)} in left over", found=amount)
-            )
-    return found.check("left over", "At least 1/2 in of every fabric is left over.")
+            expected, amount = f"{least} left over", f"{show_length(left, units)} left over"
+            found.looks.append(_at(packet, line, expected=expected, found=amount))
+    return found.check("left over", "At least {least} of every fabric is left over.", {"least": LEAST_LEFT})
 
 
-def holds_on_narrow_fabric(packets: Iterable[Packet]) -> Check:
+def holds_on_narrow_fabric(packets: Iterable[Packet], *, units: Units) -> Check:
     """Plan again with 1/2 in and 1 in less usable width, and look at where another strip is needed."""
     found = Outcome()
     for packet, line in _lines(packets):
@@ -76,13 +75,17 @@ def holds_on_narrow_fabric(packets: Iterable[Packet]) -> Check:
             width = line.fabric.usable_width - less
             longer = _planned_on(line, width)
             if longer is None or longer > line.line.minimum:
-                has = f"{write_inches(line.line.minimum)} in at {write_inches(line.fabric.usable_width)} in"
-                needs = f"{write_inches(longer)} in" if longer else "a piece does not fit"
-                found.looks.append(
-                    _at(packet, line, expected=has, found=f"{needs} at {write_inches(width)} in")
-                )
+                has = _of_width(line.line.minimum, line.fabric.usable_width, units)
+                found.looks.append(_at(packet, line, expected=has, found=_of_width(longer, width, units)))
                 break
-    return found.check("narrow fabric", "The plans hold on fabric that is 1 in narrower.")
+    return found.check(
+        "narrow fabric", "The plans hold on fabric that is {less} narrower.", {"less": NARROWER[-1]}
+    )
+
+
+def _of_width(length: Fraction | None, width: Fraction, units: Units) -> str:
+    needs = "a piece does not fit" if length is None else show_length(length, units)
+    return f"{needs} at {show_length(width, units)}"
 
 
 def _missing(work: InstallmentWork, packet: Packet) -> Iterator[Finding]:
@@ -133,10 +136,13 @@ def _joined_length(strips: StripsAcross, demand: Demand | None) -> Fraction:
 
 
 def _planned_on(line: FabricLine, width: Fraction) -> Fraction | None:
-    """Give the length of the plan on fabric of another usable width; None where a piece does not fit."""
-    across = {strips.label: strips for strips in line.strips}
+    """Give the length of the plan on fabric of another usable width; None where a piece does not fit.
+
+    What is longer than that width is then joined from strips, as it would be cut.
+    """
+    joined = {strips.label: strips.length for strips in line.strips}
     demands = (
-        _narrowed(demand, across[demand.label], width) if demand.label in across else demand
+        _narrowed(demand, joined.get(demand.label, demand.count * max(demand.width, demand.length)), width)
         for demand in line.demands
     )
     try:
@@ -145,10 +151,13 @@ def _planned_on(line: FabricLine, width: Fraction) -> Fraction | None:
         return None
 
 
-def _narrowed(demand: Demand, strips: StripsAcross, width: Fraction) -> Demand:
-    across = min(demand.width, width)
-    count = strips_joined(strips.length, strip=strips.width, usable_width=across)
-    return replace(demand, width=across, count=count)
+def _narrowed(demand: Demand, length: Fraction, width: Fraction) -> Demand:
+    """Ask for strips across the narrower width where a piece or a strip is longer than that."""
+    strip, long = sorted((demand.width, demand.length))
+    if long <= width:
+        return demand
+    count = strips_joined(length, strip=strip, usable_width=width)
+    return replace(demand, width=width, length=strip, count=count, may_turn=False)
 
 
 def _drawn(part: PartWork) -> Iterable[str]:

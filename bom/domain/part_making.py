@@ -14,8 +14,8 @@ from patterns.engine.assembly import sewing_order
 from patterns.engine.blocks import Block
 from patterns.engine.finishing import backing, binding
 from patterns.engine.layout import laid_out
-from patterns.engine.measure import up_to_eighth
 from patterns.engine.steps import Phrase, Piece
+from patterns.engine.surds import ceiling
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -123,7 +123,7 @@ def _backing(part: PartWork, bench: Bench) -> PartWork:
         seam=quilt.backing_seam,
         usable_width=across,
     )
-    length, panels = up_to_eighth(plan.best.panel_length), plan.best.panels
+    length, panels = ceiling(plan.best.panel_length, bench.style.step), plan.best.panels
     piece = Piece(id="", fabric=letter, width=across, length=length, count=panels, purpose="backing panels")
     return _finished(part, plan, piece)
 

@@ -28,6 +28,7 @@ from bom.domain.year_checks import (
 )
 from bom.errors import ProgramError
 from bom.models import Program
+from patterns.engine.measure import Units
 
 if TYPE_CHECKING:
     from bom.domain.packets import Packet
@@ -67,7 +68,7 @@ def prove_program(program: Program) -> ProgramProof:
     for at, month in enumerate(work.installments):
         before = records.get(work.installments[at - 1].number) if at else None
         checks = [
-            *_sewing(month),
+            *_sewing(month, units_of(stored)),
             *_packing(stored, month, packed),
             colorways_are_complete(month, colorways),
             dates_are_in_order(records[month.number], before),
@@ -76,19 +77,24 @@ def prove_program(program: Program) -> ProgramProof:
     return ProgramProof(installments=tuple(_with_the_year(proofs, stored, work=work, packed=packed)))
 
 
-def _sewing(month: InstallmentWork) -> Iterator[Check]:
+def units_of(program: Program) -> Units:
+    """Give the units that a program is made in; findings are said in them."""
+    return Units.CENTIMETRES if program.centimetres else Units.INCHES
+
+
+def _sewing(month: InstallmentWork, units: Units) -> Iterator[Check]:
     yield goes_together(month)
-    yield sizes_stand(month)
+    yield sizes_stand(month, units=units)
     yield rows_add_up(month)
     yield pieces_reconcile(month)
 
 
 def _packing(program: Program, month: InstallmentWork, packed: _Packed) -> Iterator[Check]:
-    packets = packed.months.get(month.number, [])
+    packets, units = packed.months.get(month.number, []), units_of(program)
     yield letters_are_packed(month, packets)
     yield packets_hold_every_piece(month, packets, faults=packed.faults.get(month.number, ()))
-    yield enough_is_left(packets, program.squaring_up)
-    yield holds_on_narrow_fabric(packets)
+    yield enough_is_left(packets, program.squaring_up, units=units)
+    yield holds_on_narrow_fabric(packets, units=units)
 
 
 def _with_the_year(

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from bom.domain.proof_types import Check, Finding, Outcome, stopping
 from patterns.domain.wording import say
-from patterns.engine.measure import write_inches
+from patterns.engine.measure import Units, write_inches
 from patterns.engine.parts import UnitKind
 from patterns.engine.surds import Number, parse_number, write_number
 
@@ -34,18 +34,18 @@ def goes_together(work: InstallmentWork) -> Check:
     )
 
 
-def sizes_stand(work: InstallmentWork) -> Check:
+def sizes_stand(work: InstallmentWork, *, units: Units) -> Check:
     """See that every unit has its trim-to size, two seams more than finished, and every step its check."""
     found = Outcome()
-    units = 0
+    count = 0
     for part in work.parts:
         if part.recipe:
-            units += sum(row.count for row in part.recipe.units)
+            count += sum(row.count for row in part.recipe.units)
             found.stops.extend(_sizes(part.title, part.recipe))
             found.looks.extend(
-                Finding(step=part.title, found=say(warning)) for warning in part.recipe.warnings
+                Finding(step=part.title, found=say(warning, units)) for warning in part.recipe.warnings
             )
-    return found.check("sizes", "{units} units have cut, trim-to and finished sizes.", {"units": units})
+    return found.check("sizes", "{count} units have cut, trim-to and finished sizes.", {"count": count})
 
 
 def rows_add_up(work: InstallmentWork) -> Check:

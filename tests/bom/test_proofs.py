@@ -16,6 +16,7 @@ from bom.domain.proofs import Check, ProgramProof, Result, prove_program, prove_
 from bom.domain.sewing_checks import goes_together, rows_add_up, sizes_stand
 from bom.domain.work import InstallmentWork, PartWork
 from bom.models import Program
+from patterns.engine.measure import Units
 from patterns.models import Block, ColorwayFabric, Fabric, PlacedBlock, Quilt
 from tests.factories import make_program
 
@@ -176,7 +177,7 @@ def test_a_printed_trim_size_that_is_not_two_seams_more_stops() -> None:
     assert part.recipe is not None
     first, *others = part.recipe.units
     wrong = replace(part.recipe, units=(replace(first, trim_to=(Fraction(3), Fraction(2))), *others))
-    found = sizes_stand(replace(month, parts=(replace(part, recipe=wrong),)))
+    found = sizes_stand(replace(month, parts=(replace(part, recipe=wrong),)), units=Units.INCHES)
     assert found.result is Result.STOP
     assert (found.findings[0].step, found.findings[0].found) == ("Sawtooth Star", "3 x 2")
 
