@@ -13,7 +13,7 @@ from bom.domain.proof_types import Check, Finding, Outcome, stopping
 from bom.enums import PartKind
 from patterns.engine.errors import PieceWiderThanFabric
 from patterns.engine.finishing import strips_joined
-from patterns.engine.measure import Units, show_length, write_inches
+from patterns.engine.measure import Units, show_length, up_to_millimetre, write_inches
 from patterns.engine.strips import plan_strips
 from patterns.engine.yardage import FabricForm
 
@@ -81,6 +81,41 @@ def holds_on_narrow_fabric(packets: Iterable[Packet], *, units: Units) -> Check:
     return found.check(
         "narrow fabric", "The plans hold on fabric that is {less} narrower.", {"less": NARROWER[-1]}
     )
+
+
+def holds_in_centimetres(packets: Iterable[Packet], squaring_up: Fraction) -> Check:
+    """Plan again with every size rounded up to 1 mm, as a sheet in centimetres shows it.
+
+    The packet is the same; where it would not hold those pieces, look at it.
+    """
+    found = Outcome()
+    for packet, line in _lines(packets):
+        needs = _planned_in_millimetres(line) if line.line.plan else Fraction(0)
+        if needs is None or needs + squaring_up > line.line.suggested:
+            has = show_length(line.line.suggested, Units.CENTIMETRES)
+            text = (
+                "a piece does not fit"
+                if needs is None
+                else show_length(needs + squaring_up, Units.CENTIMETRES)
+            )
+            found.looks.append(_at(packet, line, expected=f"at most {has}", found=text))
+    return found.check("centimetres", "The packets hold the pieces as shown in centimetres, too.")
+
+
+def _planned_in_millimetres(line: FabricLine) -> Fraction | None:
+    joined = {strips.label for strips in line.strips}
+    demands = (
+        replace(
+            demand,
+            width=demand.width if demand.label in joined else up_to_millimetre(demand.width),
+            length=up_to_millimetre(demand.length),
+        )
+        for demand in line.demands
+    )
+    try:
+        return plan_strips(demands, usable_width=line.fabric.usable_width).total_length
+    except PieceWiderThanFabric:
+        return None
 
 
 def _of_width(length: Fraction | None, width: Fraction, units: Units) -> str:

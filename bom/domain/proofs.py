@@ -11,6 +11,7 @@ from bom.domain.frozen_state import what_breaks
 from bom.domain.making import prove_recipe
 from bom.domain.packet_checks import (
     enough_is_left,
+    holds_in_centimetres,
     holds_on_narrow_fabric,
     letters_are_packed,
     packets_hold_every_piece,
@@ -95,6 +96,7 @@ def _packing(program: Program, month: InstallmentWork, packed: _Packed) -> Itera
     yield packets_hold_every_piece(month, packets, faults=packed.faults.get(month.number, ()))
     yield enough_is_left(packets, program.squaring_up, units=units)
     yield holds_on_narrow_fabric(packets, units=units)
+    yield holds_in_centimetres(packets, program.squaring_up)
 
 
 def _with_the_year(

@@ -28,7 +28,7 @@ def goes_together(work: InstallmentWork) -> Check:
         _sewn(part, found)
         right += part.proof.patches_right if part.proof else 0
         patches += part.proof.patches if part.proof else 0
-    words = "Goes together: {right} of {patches} patches."
+    words = "{right} of {patches} patches."
     return found.check(
         "goes together", words if patches else "Nothing to sew.", {"right": right, "patches": patches}
     )

@@ -29,9 +29,10 @@ def year_adds_up(work: ProgramWork, quilt: Quilt, packed: Iterable[tuple[Packet,
     return stopping(faults).check("the year adds up", words, {"size": (work.top.width, work.top.height)})
 
 
-def colorways_are_complete(work: InstallmentWork, colorways: Iterable[Colorway]) -> Check:
-    """See that every letter that is cut has a fabric in every colorway."""
-    faults = [
+def colorways_are_complete(work: InstallmentWork, colorways: tuple[Colorway, ...]) -> Check:
+    """See that there is a colorway, and that every letter that is cut has a fabric in each."""
+    faults = [] if colorways else [Finding(piece="colorways", expected="one at least", found="none")]
+    faults += [
         Finding(step=str(colorway), piece=letter, expected="a fabric", found="none")
         for colorway in colorways
         for letter in sorted(set(work.letters) - {row.letter.letter for row in colorway.fabrics.all()})

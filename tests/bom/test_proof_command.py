@@ -54,7 +54,7 @@ def test_words_for_a_person() -> None:
     make_program()
     printed, code = run("small")
     assert code == 0
-    assert "  passed  goes together: Goes together: 21 of 21 patches.\n" in printed
+    assert "  passed  goes together: 21 of 21 patches.\n" in printed
     assert printed.rstrip().endswith("The proof passes.")
 
 

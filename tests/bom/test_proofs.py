@@ -32,6 +32,7 @@ CHECKS = [
     "packet",
     "left over",
     "narrow fabric",
+    "centimetres",
     "colorways",
     "dates",
 ]
@@ -201,6 +202,22 @@ def test_a_letter_without_fabric_stops_in_its_months_only() -> None:
     assert [month.number for month in proof.installments if month.stops] == [1, 2]
     (finding,) = check(proof, 1, "colorways").findings
     assert (finding.step, finding.piece, finding.found) == ("Meadow", "C", "none")
+
+
+def test_a_quilt_without_colorways_stops() -> None:
+    program = make_program()
+    program.quilt.colorways.all().delete()
+    proof = prove_program(program)
+    assert [check(proof, number, "colorways").result for number in (1, 3)] == [Result.STOP, Result.STOP]
+
+
+def test_a_packet_that_would_not_hold_pieces_of_whole_millimetres_wants_a_look() -> None:
+    """2 1/2 x 6 1/2 in are shown as 6.4 x 16.6 cm; across 6 1/2 in (16.51 cm) the longer side does not fit."""
+    program = make_program(squaring_up="0", sold_by="1/8")
+    Fabric.objects.filter(number="TW-4").update(usable_width="13/2")
+    found = check(prove_program(program), 4, "centimetres")
+    assert found.result is Result.LOOK
+    assert found.findings[0].found == "16.6 cm"  # side by side 12.8 cm of 16.51, one strip of 16.6
 
 
 def test_a_block_that_cannot_be_sewn_stops_with_its_reason() -> None:
