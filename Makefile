@@ -13,7 +13,7 @@ PYTHON ?= python3
 BIN := .venv/bin
 UV_VERSION := 0.13.9
 INSTALL := $(BIN)/uv pip install --quiet --python $(BIN)/python --compile-bytecode
-SYSTEM_RUN := python3-venv libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fontconfig gettext
+SYSTEM_RUN := python3-venv libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fontconfig
 SYSTEM_TEST := $(SYSTEM_RUN) chromium poppler-utils redis-server postgresql
 
 .PHONY: help setup run test quick check system-run system-test
@@ -21,15 +21,15 @@ SYSTEM_TEST := $(SYSTEM_RUN) chromium poppler-utils redis-server postgresql
 help:
 	@sed -n 's/^# //p' Makefile
 
-setup: system-run .venv/runtime locale-stamp
+setup: system-run .venv/runtime
 
 run: setup
 	$(BIN)/python manage.py serve --demo --port $(PORT) --bind $(BIND)
 
-test: system-test .venv/development locale-stamp check
+test: system-test .venv/development check
 	$(BIN)/python -m pytest
 
-quick: .venv/development locale-stamp
+quick: .venv/development
 	$(BIN)/ruff check
 	PYTHONPATH=. $(BIN)/lint-imports --no-cache
 	$(BIN)/python -m pytest -q -m "not slow and not browser and not services"
@@ -59,9 +59,3 @@ system-test:
 .venv/development: requirements-dev.lock.txt | .venv/bin/uv
 	$(INSTALL) -r requirements-dev.lock.txt
 	@touch $@ .venv/runtime
-
-# Texts are compiled where a catalogue is newer than what was made of it.
-.PHONY: locale-stamp
-locale-stamp:
-	@for po in $$(find locale -name '*.po' 2>/dev/null); do \
-	  mo="$${po%.po}.mo"; [ "$$mo" -nt "$$po" ] || msgfmt -o "$$mo" "$$po"; done
