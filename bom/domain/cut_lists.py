@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from bom.domain.part_making import BINDING_STRIPS
 from bom.domain.piece_names import names_for, size_of, with_names
 from bom.domain.work import InstallmentWork, PartWork, StripsAcross
 from patterns.engine.finishing import Binding, strips_joined
@@ -19,19 +20,30 @@ if TYPE_CHECKING:
 
     Pieces = dict[str, tuple[Piece, ...]]
 
+FROM_STRIPS = "from strips across the fabric, joined end to end"
+
 
 def installment_work(number: int, title: str, *, parts: Iterable[PartWork], bench: Bench) -> InstallmentWork:
     """Put the parts of an installment on one cut list, and give every part the names of that list."""
     parts = tuple(parts)
     listed = _listed(parts)
     named = tuple(_named(part, listed) for part in parts)
+    strips = tuple(_strips(named, listed, bench))
     return InstallmentWork(
         number=number,
         title=title,
         parts=named,
-        pieces=_by_letter(listed),
-        strips=tuple(_strips(named, listed, bench)),
+        pieces=_by_letter(_told(listed, strips)),
+        strips=strips,
     )
+
+
+def _told(listed: Iterable[Piece], strips: Iterable[StripsAcross]) -> Iterator[Piece]:
+    """Say of long pieces that they are cut from joined strips; a binding's strips are what they are."""
+    joined = {name for each in strips for name in each.pieces}
+    for piece in listed:
+        is_long = piece.id in joined and piece.purpose != BINDING_STRIPS
+        yield replace(piece, purpose=FROM_STRIPS) if is_long else piece
 
 
 def _listed(parts: Iterable[PartWork]) -> list[Piece]:

@@ -34,6 +34,8 @@ JOINED = Fraction(
     10_000
 )  # inches: what is longer than the cloth is wide is joined from strips, see cut_lists
 
+BINDING_STRIPS = "binding strips"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bench:
@@ -105,9 +107,7 @@ def _binding(part: PartWork, bench: Bench) -> PartWork:
     across = bench.width(letter)
     tail = bench.program.binding_tail
     plan = binding(bench.top.width, bench.top.height, strip=strip, usable_width=across, tail=tail)
-    piece = Piece(
-        id="", fabric=letter, width=strip, length=across, count=plan.strips, purpose="binding strips"
-    )
+    piece = Piece(id="", fabric=letter, width=strip, length=across, count=plan.strips, purpose=BINDING_STRIPS)
     return _finished(part, plan, piece)
 
 

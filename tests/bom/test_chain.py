@@ -101,6 +101,12 @@ def test_border_longer_than_the_cloth_is_joined_from_strips() -> None:
     strips = {each.label: each for each in work_of(program).installment(5).strips}
     border = strips["A1"]  # 3 x 12 + 2 x 2 + 2 x 3 + 1/2 = 46 1/2 in, twice; the sides fit across
     assert (border.length, border.count, border.width) == (93, 3, Q(7, 2))
+    pieces = work_of(program).installment(5).pieces
+    assert [piece.purpose for piece in pieces["A"]] == [
+        "from strips across the fabric, joined end to end",
+        "rectangles",
+    ]
+    assert [piece.purpose for piece in pieces["E"]] == ["binding strips"]
 
 
 def test_the_narrowest_cloth_of_a_letter_counts() -> None:

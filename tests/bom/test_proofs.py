@@ -212,7 +212,7 @@ def test_a_quilt_without_colorways_stops() -> None:
 
 
 def test_a_packet_that_would_not_hold_pieces_of_whole_millimetres_wants_a_look() -> None:
-    """2 1/2 x 6 1/2 in are shown as 6.4 x 16.6 cm; across 6 1/2 in (16.51 cm) the longer side does not fit."""
+    """2 1/2 x 6 1/2 in are shown as 6.4 x 16.6 cm; the long side outgrows 6 1/2 in (16.51 cm)."""
     program = make_program(squaring_up="0", sold_by="1/8")
     Fabric.objects.filter(number="TW-4").update(usable_width="13/2")
     found = check(prove_program(program), 4, "centimetres")
