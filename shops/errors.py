@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from fractions import Fraction
 
 
 class ShopError(ValueError):
@@ -34,3 +35,14 @@ class WrongPlace(ShopError):
         """Keep the number on the shop's list."""
         super().__init__(f"no seat for number {number}")
         self.number = number
+
+
+class LongerThanBolt(ShopError):
+    """A cut of a fabric is longer than any bolt of it gives; inches."""
+
+    def __init__(self, fabric: str, *, length: Fraction, longest: Fraction) -> None:
+        """Keep the fabric's name, the cut and what a bolt gives."""
+        super().__init__(f"{fabric}: a cut of {length} in is longer than a bolt gives, {longest} in")
+        self.fabric = fabric
+        self.length = length
+        self.longest = longest

@@ -2,6 +2,35 @@
 
 from __future__ import annotations
 
-from django.urls import URLPattern
+from django.urls import URLPattern, path
 
-shop_urls: list[URLPattern] = []
+from shops.web import shop_cutting, shop_order, shop_pick_up, shop_sign_ups, shop_start
+
+AT = "shop/<slug:shop>/<slug:program>/"
+
+sign_up_urls: list[URLPattern] = [
+    path(f"{AT}sign-ups/", shop_sign_ups.sign_ups, name="shop-sign-ups"),
+    path(f"{AT}sign-ups.csv", shop_sign_ups.sign_ups_file, name="shop-sign-ups-file"),
+    path(f"{AT}sign-ups/<int:number>/", shop_sign_ups.sign_up, name="shop-sign-up"),
+    path(f"{AT}sign-ups/<int:number>/leave/", shop_sign_ups.leaves, name="shop-sign-up-leave"),
+    path(f"{AT}sign-ups/<int:number>/seat/", shop_sign_ups.give_seat, name="shop-sign-up-seat"),
+]
+order_urls: list[URLPattern] = [
+    path(f"{AT}order/", shop_order.order, name="shop-order"),
+    path(f"{AT}order/send/", shop_order.order_confirm, name="shop-order-confirm"),
+    path(f"{AT}order.csv", shop_order.order_file, name="shop-order-file"),
+]
+packet_urls: list[URLPattern] = [
+    path(f"{AT}cutting/", shop_cutting.cutting_next, name="shop-cutting-next"),
+    path(f"{AT}cutting/<int:number>/", shop_cutting.cutting, name="shop-cutting"),
+    path(f"{AT}cutting/<int:number>/<int:fabric>/", shop_cutting.count, name="shop-cutting-count"),
+    path(f"{AT}pick-up/", shop_pick_up.pick_up_now, name="shop-pick-up-now"),
+    path(f"{AT}pick-up/<int:number>/", shop_pick_up.pick_up, name="shop-pick-up"),
+    path(f"{AT}pick-up/<int:number>/<int:person>/", shop_pick_up.give, name="shop-pick-up-give"),
+]
+shop_urls: list[URLPattern] = [
+    path(AT, shop_start.shop_start, name="shop-start"),
+    *sign_up_urls,
+    *order_urls,
+    *packet_urls,
+]

@@ -56,6 +56,20 @@ def seats_left(terms: Terms, colorway: Colorway | None = None) -> int:
     return max(0, free)
 
 
+def seats_to_give(waiting: SignUp, terms: Terms) -> int:
+    """Count the seats that this waiting person could be given.
+
+    Before the head-count freeze any free seat; after it a leaver's, whose packets are ordered.  Who
+    takes the sheet only needs no packet, and fits while the shop's seats are not all taken.
+    """
+    if not terms.head_count_is_frozen:
+        return seats_left(terms, waiting.colorway)
+    if waiting.takes == Takes.SHEET:
+        return max(0, terms.cap - SignUp.objects.seated().filter(terms=terms).count())
+    taken = SignUp.objects.with_packet().filter(terms=terms, colorway=waiting.colorway)
+    return max(0, int(terms.frozen_seats.get(waiting.colorway.slug, 0)) - taken.count())
+
+
 def with_seats_taken(program_id: int) -> list[Terms]:
     """List the program's terms with `taken`, the seats taken at each, in one query; shops joined."""
     seated = Q(sign_ups__place=Place.SEAT, sign_ups__left_on__isnull=True)
@@ -121,7 +135,7 @@ def seat_from_waiting_list(*, sign_up: SignUp, now: datetime, actor: User | None
     waiting = SignUp.objects.select_related("colorway").get(pk=sign_up.pk)
     if waiting.place == Place.SEAT:
         return False
-    if waiting.left_on is not None or not seats_left(locked_terms, waiting.colorway):
+    if waiting.left_on is not None or not seats_to_give(waiting, locked_terms):
         raise WrongPlace(waiting.number)
     waiting.place = Place.SEAT
     waiting.save(update_fields=["place"])

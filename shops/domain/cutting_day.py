@@ -1,0 +1,218 @@
+"""Cutting day: the cuts of one installment, one cloth at a time, on the bolts of the order.
+
+The bolts are those of the order's plan, each cut in the order of the installments: what earlier
+months took of a bolt is gone when a later month comes.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from django.db import transaction
+from django.utils.translation import gettext as _
+
+from bom.errors import WrongState
+from shops.domain.needs import Counts
+from shops.domain.orders import order_of
+from shops.models import CutCount
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from bom.domain.packets import FabricLine
+    from bom.models import Installment
+    from patterns.engine.bolts import BoltCuts
+    from patterns.models import Fabric
+    from shops.domain.orders import Order, OrderRow
+    from shops.models import Terms
+
+Cuts = tuple[Fraction, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoltToCut:
+    """One bolt of the plan on this day, inches: cut in earlier months, to cut today, the longest first."""
+
+    name: str
+    length: Fraction
+    before: Cuts
+    today: Cuts
+
+    @property
+    def cuts(self) -> Cuts:
+        """Give all cuts from the free end, those of earlier months first."""
+        return self.before + self.today
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """One cloth: what is cut of it today, from which bolts, and how many cuts are made.
+
+    `lines` holds each length once with the packet line that asks for it, in the order of cutting.
+    """
+
+    fabric: Fabric
+    letters: tuple[str, ...]
+    lines: tuple[tuple[FabricLine, int], ...]
+    bolts: tuple[BoltToCut, ...]
+    end_loss: Fraction
+    made: int
+
+    @property
+    def total(self) -> int:
+        """Count the cuts of today."""
+        return sum(number for _line, number in self.lines)
+
+    @property
+    def is_done(self) -> bool:
+        """Whether every cut is made."""
+        return self.made >= self.total
+
+    @property
+    def current(self) -> BoltToCut:
+        """Give the bolt that the next cut comes from; the last one when all is done."""
+        return self._at[0]
+
+    @property
+    def done_on_current(self) -> int:
+        """Count the cuts made on that bolt, those of earlier months too."""
+        bolt, done = self._at
+        return len(bolt.before) + done
+
+    @property
+    def _at(self) -> tuple[BoltToCut, int]:
+        """Give the bolt of the next cut, and how many of today's cuts are made on it."""
+        done = min(self.made, self.total)
+        for bolt in self.bolts:
+            if done < len(bolt.today):
+                return bolt, done
+            done -= len(bolt.today)
+        return self.bolts[-1], len(self.bolts[-1].today)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CuttingDay:
+    """All that a shop cuts for one installment; packets by colorway slug."""
+
+    terms: Terms
+    installment: Installment
+    packets: Mapping[str, Counts]
+    jobs: tuple[Job, ...]
+    bags: tuple[tuple[str, tuple[FabricLine, ...]], ...]  # colorway name -> what goes into each bag
+
+    @property
+    def counts(self) -> Counts:
+        """Add the packets of all colorways up."""
+        return sum(self.packets.values(), start=Counts())
+
+    @property
+    def made(self) -> int:
+        """Count the cuts that are made."""
+        return sum(min(job.made, job.total) for job in self.jobs)
+
+    @property
+    def total(self) -> int:
+        """Count all cuts."""
+        return sum(job.total for job in self.jobs)
+
+    @property
+    def first_cuts_made(self) -> bool:
+        """Whether every cloth has been begun, so that the first packet is there."""
+        return all(job.made for job in self.jobs)
+
+
+def cutting_day(terms: Terms, installment: Installment) -> CuttingDay:
+    """Work out what is cut for one installment: every packet of every colorway that somebody takes."""
+    order = order_of(terms)
+    made = dict(
+        CutCount.objects.filter(terms=terms, installment=installment).values_list("fabric_id", "made")
+    )
+    rows = [row for row in order.rows if installment.number in row.numbers]
+    return CuttingDay(
+        terms=terms,
+        installment=installment,
+        packets=_packets(rows, installment.number),
+        jobs=tuple(_job(row, installment.number, made=made.get(row.fabric.pk, 0)) for row in rows),
+        bags=_bags(order, installment.number),
+    )
+
+
+@transaction.atomic
+def count_cut(terms: Terms, installment: Installment, *, fabric: Fabric, seen: int, to: int) -> bool:
+    """Count one cut more, or take one back: the tally says `seen` and shall say `to`.
+
+    A second click sees what is no longer there and changes nothing: False.  WrongState beyond the
+    cuts that are to be made.  A tally is no verb for the record: it is counted hundreds of times a day.
+    """
+    jobs = cutting_day(terms, installment).jobs
+    total = next((job.total for job in jobs if job.fabric.pk == fabric.pk), 0)
+    if not 0 <= to <= total or abs(to - seen) != 1:
+        remedy = _("Of {fabric} there are {total} cuts to make, counted one by one.")
+        raise WrongState("cuts", remedy, total=total, fabric=fabric.name)
+    count = CutCount.objects.get_or_create(terms=terms, installment=installment, fabric=fabric)[0]
+    return bool(CutCount.objects.filter(pk=count.pk, made=seen).update(made=to))
+
+
+def _packets(rows: Iterable[OrderRow], number: int) -> dict[str, Counts]:
+    needs = (need for row in rows for need in row.needs if need.number == number)
+    return {need.colorway.slug: need.counts for need in needs}
+
+
+def _bags(order: Order, number: int) -> tuple[tuple[str, tuple[FabricLine, ...]], ...]:
+    found: dict[str, list[FabricLine]] = {}
+    for need in (need for row in order.rows for need in row.needs if need.number == number):
+        found.setdefault(need.colorway.name, []).append(need.line)
+    return tuple((name, tuple(sorted(lines, key=lambda line: line.letters))) for name, lines in found.items())
+
+
+def _job(row: OrderRow, number: int, *, made: int) -> Job:
+    needs = sorted((need for need in row.needs if need.number == number), key=lambda need: -need.length)
+    lines: dict[Fraction, tuple[FabricLine, int]] = {}
+    for need in needs:
+        lines[need.length] = (need.line, lines.get(need.length, (need.line, 0))[1] + need.cuts)
+    return Job(
+        fabric=row.fabric,
+        letters=row.letters,
+        lines=tuple(lines.values()),
+        bolts=bolts_today(row, number),
+        end_loss=row.offer.end_loss,
+        made=made,
+    )
+
+
+def bolts_today(row: OrderRow, number: int) -> tuple[BoltToCut, ...]:
+    """Give the bolts that today's cuts come from: the plan's bolts, cut month after month."""
+    before, today = _wanted(row, range(1, number)), _wanted(row, [number])
+    given = []
+    for place, bolt in enumerate(_one_by_one(row.plan.bolts), start=1):
+        name, room = f"{row.letters[0]}-{place}", Counter(dict(bolt.cuts))
+        earlier = _take(room, before)
+        given.append(BoltToCut(name=name, length=bolt.length, before=earlier, today=_take(room, today)))
+    return tuple(bolt for bolt in given if bolt.today)
+
+
+def _wanted(row: OrderRow, numbers: Iterable[int]) -> Counter[Fraction]:
+    found: Counter[Fraction] = Counter()
+    chosen = set(numbers)
+    for need in row.needs:
+        if need.number in chosen:
+            found[need.length] += need.cuts
+    return found
+
+
+def _take(room: Counter[Fraction], wanted: Counter[Fraction]) -> Cuts:
+    """Take of a bolt what is wanted of each length, the longest first; both are lessened by it."""
+    taken: list[Fraction] = []
+    for length in sorted(room, reverse=True):
+        number = min(room[length], wanted[length])
+        room[length] -= number
+        wanted[length] -= number
+        taken += [length] * number
+    return tuple(taken)
+
+
+def _one_by_one(bolts: Iterable[BoltCuts]) -> list[BoltCuts]:
+    return [bolt for bolt in bolts for _ in range(bolt.repeat)]

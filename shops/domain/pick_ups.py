@@ -1,0 +1,90 @@
+"""Pick-up: giving a packet to a person, recorded, and taken back when it was the wrong one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from django.db import transaction
+from django.utils.translation import gettext as _
+
+from bom.domain.audit import record
+from bom.errors import WrongState
+from shops.enums import Place, Takes
+from shops.models import PickUp, SignUp
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from bom.models import Installment
+    from patterns.models import User
+    from shops.models import Terms
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PickUpRow:
+    """One person of an installment's list; `given` says when and by whom, or None."""
+
+    sign_up: SignUp
+    given: PickUp | None
+
+
+def pick_up_rows(terms: Terms, installment: Installment) -> list[PickUpRow]:
+    """List who gets a packet of this installment, in two queries.
+
+    Those with a seat and a packet who take part by then; who has left stays on the list only with a
+    packet that was given.
+    """
+    given = {
+        each.sign_up_id: each
+        for each in PickUp.objects.filter(sign_up__terms=terms, installment=installment).select_related(
+            "given_by"
+        )
+    }
+    everybody = terms.sign_ups.select_related("colorway").order_by("number")
+    return [
+        PickUpRow(sign_up=each, given=given.get(each.pk))
+        for each in everybody
+        if each.pk in given or takes_packet(each, installment)
+    ]
+
+
+def takes_packet(sign_up: SignUp, installment: Installment) -> bool:
+    """Whether a packet of this installment lies ready for the person."""
+    is_here = sign_up.place == Place.SEAT and sign_up.left_on is None
+    return is_here and sign_up.takes != Takes.SHEET and sign_up.first_installment <= installment.number
+
+
+@transaction.atomic
+def give_packet(sign_up: SignUp, installment: Installment, *, by: User, now: datetime) -> bool:
+    """Record that the packet was given; False when it was recorded before.
+
+    WrongState where no packet of this installment is for this person.
+    """
+    if not takes_packet(sign_up, installment):
+        raise WrongState(
+            "sign-up",
+            _("No packet of installment {number} is for {name}."),
+            number=installment.number,
+            name=sign_up.packet_name,
+        )
+    made = PickUp.objects.get_or_create(
+        sign_up=sign_up, installment=installment, defaults={"given_by": by, "at": now}
+    )[1]
+    if made:
+        _note("give packet", sign_up, installment, by=by, now=now)
+    return made
+
+
+@transaction.atomic
+def take_back_packet(sign_up: SignUp, installment: Installment, *, by: User, now: datetime) -> bool:
+    """Take the record back, as when the wrong row was pressed; False when there is none."""
+    gone = PickUp.objects.filter(sign_up=sign_up, installment=installment).delete()[0]
+    if gone:
+        _note("take packet back", sign_up, installment, by=by, now=now)
+    return bool(gone)
+
+
+def _note(verb: str, sign_up: SignUp, installment: Installment, *, by: User, now: datetime) -> None:
+    facts = {"installment": installment.number, "number": sign_up.number}
+    record(verb, actor=by, subject=f"sign-up:{sign_up.pk}", facts=facts, now=now)
