@@ -13,7 +13,7 @@ from django.test import Client
 from bom.enums import ProgramState
 from bom.models import Outbox
 from patterns.models import User
-from shops.enums import Place
+from shops.enums import Place, ShopRole
 from shops.models import SignUp, Terms
 from tests.factories import make_user
 from tests.shops.factories import NOW, make_open_program, make_shop, make_sign_up, make_terms
@@ -220,6 +220,12 @@ class TestStart:
         client.force_login(paula.participant.user, backend="django.contrib.auth.backends.ModelBackend")
         assert client.get("/")["Location"] == f"/my/{paula.pk}/"
         assert 'href="/p/small/"' in client.get("/programs/").content.decode()
+
+    def test_who_works_in_a_shop_goes_to_its_sign_ups(self, client: Client, terms: Terms) -> None:
+        sam = make_user("sam@example.org", "Sam")
+        terms.shop.members.create(user=sam, role=ShopRole.MANAGER)
+        client.force_login(sam, backend="django.contrib.auth.backends.ModelBackend")
+        assert client.get("/")["Location"] == "/shop/oblong-drawer/small/sign-ups/"
 
     def test_a_person_of_several_roles_may_choose(self, client: Client, terms: Terms) -> None:
         dora = terms.program.designer
