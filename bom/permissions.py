@@ -58,6 +58,8 @@ def get_installment_to_step(user: User | AnonymousUser, slug: str, number: int, 
 def may_step(user: User | AnonymousUser, installment: Installment, *, step: str) -> bool:
     """Whether this person may take this step: the designer any, a technical editor "edited"."""
     program = installment.program
+    if not user.is_authenticated:
+        return False
     if program.designer_id == user.pk:
         return True
-    return step == "edited" and program.members.filter(user__pk=user.pk, role=ProgramRole.EDITOR).exists()
+    return step == "edited" and program.members.filter(user=user, role=ProgramRole.EDITOR).exists()

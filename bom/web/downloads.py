@@ -76,9 +76,9 @@ def yardage(request: HttpRequest, slug: str) -> HttpResponse:
         return redirect("program-year", slug=slug)
     writer = csv.writer(response)
     writer.writerow(HEAD)
-    writer.writerows([_safe(cell) for cell in row] for row in rows)
+    writer.writerows(map(_safe, row) for row in rows)
     name = f"{program.slug}-yardage.csv"
-    response["Content-Disposition"] = content_disposition_header(as_attachment=True, filename=name)
+    response["Content-Disposition"] = _named(name)
     return response
 
 
@@ -139,9 +139,13 @@ def _safe(cell: object) -> object:
     return f"'{cell}" if isinstance(cell, str) and cell.startswith(RISKY) else cell
 
 
+def _named(name: str, *, is_shown: bool = False) -> str:
+    return content_disposition_header(as_attachment=not is_shown, filename=name) or "attachment"
+
+
 def _file(data: bytes, name: str, kind: str, *, is_shown: bool = False) -> HttpResponse:
     response = HttpResponse(data, content_type=kind)
-    response["Content-Disposition"] = content_disposition_header(as_attachment=not is_shown, filename=name)
+    response["Content-Disposition"] = _named(name, is_shown=is_shown)
     response["Cache-Control"] = "private, no-store"
     response["X-Content-Type-Options"] = "nosniff"
     return response

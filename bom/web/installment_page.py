@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import datetime
 
-    from bom.domain.proofs import InstallmentProof
+    from bom.domain.proofs import Check, InstallmentProof
     from bom.domain.work import InstallmentWork, ProgramWork
     from bom.models import Installment, SheetEdition
     from patterns.models import Colorway
@@ -131,10 +131,14 @@ def check_rows(proof: InstallmentProof | None) -> list[dict[str, Any]]:
     if proof is None:
         return []
     order = {"stop": 0, "look": 1, "passed": 2}
-    return [
-        {"check": check, "title": _(check.name).capitalize(), "result": check.result.value}
-        for check in sorted(proof.checks, key=lambda each: order[each.result.value])
-    ]
+    checks = sorted(proof.checks, key=lambda each: order[each.result.value])
+    return [{"check": each, "title": _check_title(each), "result": each.result.value} for each in checks]
+
+
+def _check_title(check: Check) -> str:
+    """Name a check, unless its fact begins with the name."""
+    title = _(check.name).capitalize()
+    return "" if check.fact.text.startswith(check.name.capitalize()) else f"{title}."
 
 
 def states(installment: Installment, *, is_out: bool) -> list[dict[str, str]]:

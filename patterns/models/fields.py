@@ -26,12 +26,16 @@ class InchesFormField(forms.CharField):
     def to_python(self, value: Any) -> Fraction | None:  # type: ignore[override]  # reads text into a number
         """Give the exact length; ValidationError says how to type one."""
         text = super().to_python(value)
+        super().run_validators(text)
         if not text:
             return None
         try:
             return inches(text)
         except ValueError as error:
             raise ValidationError(_("Write a length in inches, for example 2 1/2.")) from error
+
+    def run_validators(self, value: Any) -> None:
+        """Do nothing more: the text has been looked at before it became a number."""
 
 
 class InchesField(models.CharField):
@@ -64,6 +68,10 @@ class InchesField(models.CharField):
         """Write the Fraction into the column."""
         length = self.to_python(value)
         return None if length is None else str(length)
+
+    def run_validators(self, value: Any) -> None:
+        """Look at the length as it is written."""
+        super().run_validators(self.get_prep_value(value))
 
     def value_to_string(self, obj: models.Model) -> str:
         """Write for fixtures."""
