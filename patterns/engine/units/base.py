@@ -173,9 +173,4 @@ def share(count: int, per: int) -> int:
     return -(-count // per)
 
 
-def triangle_spare(ref: str, count: int, *, fabric: str, size: tuple[Number, Number]) -> tuple[Spare, ...]:
-    """Name triangles left over; size is that of the box round one."""
-    return (Spare(ref=ref, count=count, fabrics=(fabric,), size=size),) if count else ()
-
-
 MAKE_ONE = Phrase("Make one first and measure it before you go on.")

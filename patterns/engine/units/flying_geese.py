@@ -20,10 +20,10 @@ from patterns.engine.units.base import (
     pair,
     share,
     text,
-    triangle_spare,
 )
 from patterns.engine.units.folds import flip
 from patterns.engine.units.half_square import FALLING, RISING, both_sides, line
+from patterns.engine.units.triangles import Triangles, cut_once, cut_twice
 
 PURPOSE = "flying geese"
 
@@ -32,41 +32,26 @@ def single(job: Job) -> Draft:
     """Sew two small triangles to a large one."""
     goose, left, right = job.unit.fabrics
     large, small = job.quarter_square(job.unit.width), job.half_square(job.unit.height)
-    count = share(job.make, 4)
-    needs = [
-        Need(
-            ref="p1",
-            fabric=goose,
-            width=large,
-            length=large,
-            count=count,
-            then="cut twice diagonally",
-            purpose=PURPOSE,
-        )
-    ]
-    operations = [{"op": "cut", "of": "p1", "times": count, "along": "both diagonals", "gives": "goose"}]
-    spares = list(triangle_spare("goose", 4 * count - job.make, fabric=goose, size=(large / TWO, large)))
-    wings = {left: 2 * job.make} if left == right else {left: job.make, right: job.make}
-    for i, (letter, number) in enumerate(wings.items()):
-        cut = share(number, 2)
-        piece = Need(
-            ref=f"p{i + 2}",
-            fabric=letter,
-            width=small,
-            length=small,
-            count=cut,
-            then="cut once diagonally",
-            purpose=PURPOSE,
-        )
-        needs.append(piece)
-        operations.append(
-            {"op": "cut", "of": piece.ref, "times": cut, "along": "one diagonal", "gives": f"wing {letter}"}
-        )
-        spares += triangle_spare(f"wing {letter}", 2 * cut - number, fabric=letter, size=(small, small))
-    operations += _wings(job, f"wing {left}", f"wing {right}")
+    geese = Triangles(name="goose", fabric=goose, number=job.make, purpose=PURPOSE)
+    squares = [cut_twice(geese, ref="p1", size=large)]
+    for i, (letter, number) in enumerate(_wing_counts(job).items()):
+        wings = Triangles(name=f"wing {letter}", fabric=letter, number=number, purpose=PURPOSE)
+        squares.append(cut_once(wings, ref=f"p{i + 2}", size=small))
     return Draft(
-        needs=tuple(needs), operations=tuple(operations), words=_single_words(job), spares=tuple(spares)
+        needs=tuple(each.need for each in squares),
+        operations=(
+            *(each.operation for each in squares),
+            *_wings(job, f"wing {left}", f"wing {right}"),
+        ),
+        words=_single_words(job),
+        spares=tuple(spare for each in squares for spare in each.spares),
     )
+
+
+def _wing_counts(job: Job) -> dict[str, int]:
+    """Count the wings by fabric, left ones first."""
+    _, left, right = job.unit.fabrics
+    return {left: 2 * job.make} if left == right else {left: job.make, right: job.make}
 
 
 def _wings(job: Job, left: str, right: str) -> list[dict[str, Any]]:
@@ -114,7 +99,7 @@ def stitch_and_flip(job: Job) -> Draft:
     goose, left, right = job.unit.fabrics
     width, height = (job.up(n) for n in job.unfinished)
     needs = [Need(ref="p1", fabric=goose, width=width, length=height, count=job.make, purpose=PURPOSE)]
-    wings = {left: 2 * job.make} if left == right else {left: job.make, right: job.make}
+    wings = _wing_counts(job)
     refs = {letter: f"p{i + 2}" for i, letter in enumerate(wings)}
     for letter, count in wings.items():
         needs.append(

@@ -11,19 +11,17 @@ from collections import Counter
 from typing import Any
 
 from patterns.engine.parts import UnitKind
-from patterns.engine.steps import Phrase, Spare
+from patterns.engine.steps import Phrase
 from patterns.engine.units.base import (
     TWO,
     UNIT,
     Draft,
     Job,
     Method,
-    Need,
     pair,
-    share,
     text,
-    triangle_spare,
 )
+from patterns.engine.units.triangles import Apart, Triangles, cut_once, cut_twice
 
 PURPOSE = "quarter-square triangles"
 NEXT, BEFORE = (
@@ -35,67 +33,46 @@ NEXT, BEFORE = (
 def from_triangles(job: Job) -> Draft:
     """Cut squares twice; sew the triangles in pairs, the pairs together: any four fabrics."""
     top, right, bottom, left = job.unit.fabrics
-    needs, operations, spares = _quarters(job, job.unit.fabrics)
-    operations += [
+    quarters = _quarters(job, job.unit.fabrics)
+    joins = [
         _pair(job, top, right, gives="pair 1"),
         _pair(job, bottom, left, gives="pair 2"),
         _halves(job, "pair 2", ["s1", "s1"]),
     ]
-    return Draft(needs=needs, operations=tuple(operations), words=_words(job), spares=spares)
+    return _draft(job, quarters, joins)
 
 
 def three_from_triangles(job: Job) -> Draft:
     """Sew two quarter triangles together, and to a half from a square cut once."""
     half, top, right = job.unit.fabrics
-    needs, operations, spares = _quarters(job, (top, right))
-    size, cut = job.half_square(job.unit.width), share(job.make, 2)
-    whole = Need(
-        ref="half square",
-        fabric=half,
-        width=size,
-        length=size,
-        count=cut,
-        then="cut once diagonally",
-        purpose=PURPOSE,
-    )
-    operations += [
-        {"op": "cut", "of": "half square", "times": cut, "along": "one diagonal", "gives": "half"},
-        _pair(job, top, right, gives="pair 1"),
-        _halves(job, "half", ["s1", "middle"]),
-    ]
-    spares += triangle_spare("half", 2 * cut - job.make, fabric=half, size=(size, size))
-    return Draft(needs=(*needs, whole), operations=tuple(operations), words=_words(job), spares=spares)
+    quarters = _quarters(job, (top, right))
+    wanted = Triangles(name="half", fabric=half, number=job.make, purpose=PURPOSE)
+    halves = cut_once(wanted, ref="half square", size=job.half_square(job.unit.width))
+    joins = [_pair(job, top, right, gives="pair 1"), _halves(job, "half", ["s1", "middle"])]
+    return _draft(job, [*quarters, halves], joins)
 
 
-def _quarters(
-    job: Job, letters: tuple[str, ...]
-) -> tuple[tuple[Need, ...], list[dict[str, Any]], tuple[Spare, ...]]:
+def _quarters(job: Job, letters: tuple[str, ...]) -> list[Apart]:
     """Cut the squares for quarter triangles, per fabric."""
     size = job.quarter_square(job.unit.width)
-    needs: list[Need] = []
-    operations: list[dict[str, Any]] = []
-    spares: list[Spare] = []
-    for letter, per_unit in Counter(letters).items():
-        count = share(per_unit * job.make, 4)
-        ref = f"square {letter}"
-        needs.append(
-            Need(
-                ref=ref,
-                fabric=letter,
-                width=size,
-                length=size,
-                count=count,
-                then="cut twice diagonally",
-                purpose=PURPOSE,
-            )
+    return [
+        cut_twice(
+            Triangles(name=f"quarter {letter}", fabric=letter, number=per_unit * job.make, purpose=PURPOSE),
+            ref=f"square {letter}",
+            size=size,
         )
-        operations.append(
-            {"op": "cut", "of": ref, "times": count, "along": "both diagonals", "gives": f"quarter {letter}"}
-        )
-        spares += triangle_spare(
-            f"quarter {letter}", 4 * count - per_unit * job.make, fabric=letter, size=(size / TWO, size)
-        )
-    return tuple(needs), operations, tuple(spares)
+        for letter, per_unit in Counter(letters).items()
+    ]
+
+
+def _draft(job: Job, squares: list[Apart], joins: list[dict[str, Any]]) -> Draft:
+    """Cut all squares apart, then sew."""
+    return Draft(
+        needs=tuple(each.need for each in squares),
+        operations=(*(each.operation for each in squares), *joins),
+        words=_words(job),
+        spares=tuple(spare for each in squares for spare in each.spares),
+    )
 
 
 def _pair(job: Job, first: str, second: str, *, gives: str) -> dict[str, Any]:

@@ -7,13 +7,13 @@ geometry).
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import Any
 
 from patterns.engine.parts import UnitKind
 from patterns.engine.steps import Phrase
 from patterns.engine.surds import root
-from patterns.engine.units.base import TWO, UNIT, Draft, Job, Method, Need, pair, share, text, triangle_spare
+from patterns.engine.units.base import UNIT, Draft, Job, Method, pair, text
+from patterns.engine.units.triangles import Apart, Triangles, cut_once, cut_twice
 
 
 def side(job: Job) -> Draft:
@@ -22,45 +22,39 @@ def side(job: Job) -> Draft:
     words = Phrase(
         "Cut each {piece} twice diagonally; the long side lies on the edge of the quilt.", {"piece": "p1"}
     )
-    return _draft(job, size, per=4, box=(size / TWO, size), words=words)
+    return _draft(job, cut_twice(_wanted(job), ref="p1", size=size), align="right angle", words=words)
 
 
 def corner(job: Job) -> Draft:
     """Cut squares once diagonally: two corner triangles each."""
     size = job.half_square(job.unit.width / root(2))
     words = Phrase("Cut each {piece} once diagonally; the long side is sewn to the rows.", {"piece": "p1"})
-    return _draft(job, size, per=2, box=(size, size), words=words)
+    return _draft(job, cut_once(_wanted(job), ref="p1", size=size), align="long side", words=words)
 
 
-def _draft(job: Job, size: Fraction, *, per: int, box: tuple[Fraction, Fraction], words: Phrase) -> Draft:
-    fabric, count = job.unit.fabrics[0], share(job.make, per)
-    twice = job.unit.kind is UnitKind.SIDE_TRIANGLE
-    then = "cut twice diagonally" if twice else "cut once diagonally"
-    need = Need(
-        ref="p1",
-        fabric=fabric,
-        width=size,
-        length=size,
-        count=count,
-        then=then,
-        purpose=f"{job.unit.kind.value}s",
+def _wanted(job: Job) -> Triangles:
+    purpose = f"{job.unit.kind.value}s"
+    return Triangles(name="triangle", fabric=job.unit.fabrics[0], number=job.make, purpose=purpose)
+
+
+def _draft(job: Job, squares: Apart, *, align: str, words: Phrase) -> Draft:
+    """Cut the squares apart and call each triangle, as it is, a unit."""
+    shape: dict[str, Any] = {
+        "op": "shape",
+        "of": "triangle",
+        "times": job.make,
+        "outline": [pair(*q) for q in job.unit.patches[0].points],
+        "width": text(job.unit.width),
+        "height": text(job.unit.height),
+        "align": align,
+        "gives": UNIT,
+    }
+    return Draft(
+        needs=(squares.need,),
+        operations=(squares.operation, shape),
+        words=(words,),
+        spares=squares.spares,
     )
-    along = "both diagonals" if twice else "one diagonal"
-    operations: tuple[dict[str, Any], ...] = (
-        {"op": "cut", "of": "p1", "times": count, "along": along, "gives": "triangle"},
-        {
-            "op": "shape",
-            "of": "triangle",
-            "times": job.make,
-            "outline": [pair(*q) for q in job.unit.patches[0].points],
-            "width": text(job.unit.width),
-            "height": text(job.unit.height),
-            "align": "right angle" if twice else "long side",
-            "gives": UNIT,
-        },
-    )
-    spares = triangle_spare("triangle", per * count - job.make, fabric=fabric, size=box)
-    return Draft(needs=(need,), operations=operations, words=(words,), spares=spares)
 
 
 METHODS = (

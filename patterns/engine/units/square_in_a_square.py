@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 from patterns.engine.parts import UnitKind
-from patterns.engine.steps import Phrase, Spare
+from patterns.engine.steps import Phrase
 from patterns.engine.surds import Number, ceiling, root
 from patterns.engine.units.base import (
     TWO,
@@ -19,11 +19,10 @@ from patterns.engine.units.base import (
     Method,
     Need,
     pair,
-    share,
     text,
-    triangle_spare,
 )
 from patterns.engine.units.folds import ACROSS, flip
+from patterns.engine.units.triangles import Triangles, cut_once
 
 FAR = Fraction(1, 16)  # inches; a point that misses by more is a stop
 PURPOSE = "squares in a square"
@@ -52,31 +51,27 @@ def from_triangles(job: Job) -> Draft:
     """Sew triangles to the four sides of a square, opposite sides first; states by how much points miss."""
     size = centre_cut(job)
     leg = job.half_square(job.unit.width / TWO)
-    needs = [
-        Need(ref="p0", fabric=job.unit.fabrics[0], width=size, length=size, count=job.make, purpose=PURPOSE)
+    corners = [
+        cut_once(
+            Triangles(name=f"corner {letter}", fabric=letter, number=count, purpose=PURPOSE),
+            ref=f"p{letter}",
+            size=leg,
+        )
+        for letter, count in _corner_counts(job).items()
     ]
-    operations: list[dict[str, Any]] = []
-    spares: list[Spare] = []
-    for letter, count in _corner_counts(job).items():
-        cut = share(count, 2)
-        ref = f"p{letter}"
-        needs.append(
-            Need(
-                ref=ref,
-                fabric=letter,
-                width=leg,
-                length=leg,
-                count=cut,
-                then="cut once diagonally",
-                purpose=PURPOSE,
-            )
-        )
-        operations.append(
-            {"op": "cut", "of": ref, "times": cut, "along": "one diagonal", "gives": f"corner {letter}"}
-        )
-        spares += triangle_spare(f"corner {letter}", 2 * cut - count, fabric=letter, size=(leg, leg))
-    operations += _around(job)
-    return Draft(needs=tuple(needs), operations=tuple(operations), words=_words(job), spares=tuple(spares))
+    return Draft(
+        needs=(_middle(job, size), *(each.need for each in corners)),
+        operations=(*(each.operation for each in corners), *_around(job)),
+        words=_words(job),
+        spares=tuple(spare for each in corners for spare in each.spares),
+    )
+
+
+def _middle(job: Job, size: Fraction) -> Need:
+    """Ask for the squares that lie below the corners."""
+    return Need(
+        ref="p0", fabric=job.unit.fabrics[0], width=size, length=size, count=job.make, purpose=PURPOSE
+    )
 
 
 def _corner_counts(job: Job) -> dict[str, int]:
@@ -143,9 +138,7 @@ def _words(job: Job) -> tuple[Phrase, ...]:
 def corners_flipped(job: Job) -> Draft:
     """Flip a square over each corner of a larger one: exact, with left-overs."""
     size, corner = job.up(job.unfinished[0]), job.up(job.unit.width / TWO + 2 * job.seam)
-    needs = [
-        Need(ref="p0", fabric=job.unit.fabrics[0], width=size, length=size, count=job.make, purpose=PURPOSE)
-    ]
+    needs = [_middle(job, size)]
     for letter, count in _corner_counts(job).items():
         needs.append(
             Need(ref=f"p{letter}", fabric=letter, width=corner, length=corner, count=count, purpose=PURPOSE)
