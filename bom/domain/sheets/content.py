@@ -17,7 +17,7 @@ from bom.domain.packets import packet
 from bom.domain.quilt_pictures import quilt_drawing, states_at
 from bom.domain.sheets.checks import check_rows
 from bom.domain.sheets.finishing import finishing_rows
-from bom.domain.sheets.rows import cut_rows, fabric_rows, plan_rows
+from bom.domain.sheets.rows import cut_rows, fabric_rows, joined_rows, plan_rows
 from bom.domain.sheets.steps import part_rows
 from bom.domain.times import time_of
 from bom.enums import PartKind
@@ -79,6 +79,7 @@ def sheet_context(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
         "fabrics": fabric_rows(fabric, cloths, roles=roles, variant=variant),
         "bleeding": [line.fabric.name for line in fabric.lines if line.fabric.bleeds],
         "cuts": cut_rows(mine.pieces, cloths, variant),
+        "joined": joined_rows(mine.strips, variant),
         "plans": plan_rows(fabric, cloths, variant),
         "parts": part_rows(mine.parts, cloths, variant),
         "finishing": finishing_rows(mine.parts, variant),

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
     from bom.domain.packets import FabricLine, Packet
     from bom.domain.sheets.variants import Variant
+    from bom.domain.work import StripsAcross
     from patterns.engine.hatches import Cloths
     from patterns.engine.steps import Piece
 
@@ -94,6 +95,25 @@ def cut_rows(pieces: Mapping[str, Iterable[Piece]], cloths: Cloths, variant: Var
 def plan_rows(packet: Packet, cloths: Cloths, variant: Variant) -> list[PlanRow]:
     """Draw the strip plan of every fabric that is cut into strips."""
     return [_plan_row(line, cloths, variant) for line in packet.lines if line.line.plan]
+
+
+def joined_rows(strips: Iterable[StripsAcross], variant: Variant) -> list[SafeString]:
+    """Say which long pieces are cut from strips that are first joined; a binding's strips are not cut again."""
+    words = _(
+        "{pieces}: cut {count} strips {width} wide across the fabric and join them end to end on the "
+        "diagonal, then cut the pieces from the long strip, the longest first."
+    )
+    return [
+        fractions_html(
+            words.format(
+                pieces=", ".join(each.pieces),
+                count=each.count,
+                width=length_text(each.width, variant.measures),
+            )
+        )
+        for each in strips
+        if each.label not in each.pieces
+    ]
 
 
 def cut_words(piece: Piece, variant: Variant) -> str:
