@@ -10,14 +10,8 @@ from django.utils.translation import gettext as _
 
 from bom.domain.audit import record, subject_of
 from bom.domain.planning import rule_days, wall_instant
-from bom.domain.program_file_quilt import (
-    checked,
-    read_blocks,
-    read_colorways,
-    read_fabrics,
-    read_place,
-    read_quilt,
-)
+from bom.domain.program_file_cloth import checked, read_blocks, read_fabrics
+from bom.domain.program_file_quilt import read_colorways, read_place, read_quilt
 from bom.domain.program_file_reading import Entry
 from bom.domain.wall_times import zone_named
 from bom.enums import PartKind

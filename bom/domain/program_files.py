@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from bom.domain.program_file_import import FORMAT, import_program, with_first_day
 from bom.enums import PartKind
 from patterns.engine.measure import CENTIMETRE, write_inches
+from patterns.models import QUILT_LETTERS
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -31,12 +32,7 @@ QUILT_WORDS = (
     "rows",
     "columns",
     "sashing_outside",
-    "sashing_letter",
-    "cornerstone_letter",
-    "triangle_letter",
-    "border_letter",
-    "binding_letter",
-    "backing_letter",
+    *QUILT_LETTERS,
 )
 QUILT_LENGTHS = (
     "block_size",

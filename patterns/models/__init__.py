@@ -1,10 +1,19 @@
 """Records of the patterns app."""
 
 from patterns.models.cloth import Collection, Fabric
-from patterns.models.quilts import Block, Colorway, ColorwayFabric, PlacedBlock, Quilt, QuiltLetter
+from patterns.models.quilts import (
+    QUILT_LETTERS,
+    Block,
+    Colorway,
+    ColorwayFabric,
+    PlacedBlock,
+    Quilt,
+    QuiltLetter,
+)
 from patterns.models.user import User
 
 __all__ = (
+    "QUILT_LETTERS",
     "Block",
     "Collection",
     "Colorway",

@@ -12,6 +12,15 @@ from patterns.enums import SettingKind
 from patterns.models.cloth import Fabric
 from patterns.models.fields import InchesField
 
+QUILT_LETTERS = (
+    "sashing_letter",
+    "cornerstone_letter",
+    "triangle_letter",
+    "border_letter",
+    "binding_letter",
+    "backing_letter",
+)  # the fields of a quilt that name the fabric of a part of it
+
 
 class Block(models.Model):
     """A drawn block; traditional ones belong to nobody."""
