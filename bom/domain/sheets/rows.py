@@ -98,7 +98,7 @@ def plan_rows(packet: Packet, cloths: Cloths, variant: Variant) -> list[PlanRow]
 
 
 def joined_rows(strips: Iterable[StripsAcross], variant: Variant) -> list[SafeString]:
-    """Say which long pieces are cut from strips that are first joined; a binding's strips are not cut again."""
+    """Say which long pieces are cut from strips that are first joined; a binding's strips are not."""
     words = _(
         "{pieces}: cut {count} strips {width} wide across the fabric and join them end to end on the "
         "diagonal, then cut the pieces from the long strip, the longest first."
