@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-import pytest
-
 from patterns.engine.drawing import (
     AHEAD,
     RED,
@@ -19,31 +17,16 @@ from patterns.engine.drawing import (
     rational,
 )
 from patterns.engine.drawing_blocks import draw_block, draw_unit
-from patterns.engine.drawing_counts import Bar, BoltView, draw_bars, draw_bolt, draw_swatch, draw_tally
-from patterns.engine.drawing_lines import MARK_STROKES, draw_dimension, draw_legend_mark
+from patterns.engine.drawing_lines import MARK_STROKES, draw_dimension
 from patterns.engine.drawing_quilts import PartState, QuiltDrawing, QuiltPart, draw_quilt
 from patterns.engine.drawing_steps import draw_step_picture
-from patterns.engine.drawing_strips import draw_strip_plan
-from patterns.engine.hatches import INK, WHITE, Cloth, contrast, edge_colour, hatch_colour, hatch_tile, mix
+from patterns.engine.hatches import INK, WHITE, mix
 from patterns.engine.parts import Hand, Patch, Unit, UnitKind
 from patterns.engine.steps import Facet, Mark, MarkKind, Picture
-from patterns.engine.strips import Cut, Strip, StripPlan
 from patterns.engine.surds import root
+from tests.engine.cloths import CLOTHS, points
 
 F = Fraction
-
-FOG = Cloth("A", "#F0EFE7", 0, "Fog")
-DEEP = Cloth("B", "#1F3A54", 1, "Deep Water")
-KELP = Cloth("C", "#4F7F6A", 2, "Kelp")
-CLOTHS = {cloth.letter: cloth for cloth in (FOG, DEEP, KELP)}
-PALETTE = ("#F0EFE7", "#1F3A54", "#4F7F6A", "#E4B63F", "#CF7F8C", "#8A97B3", "#B9A98A", "#B9CBCB")
-PALETTE += ("#000000", "#FFFFFF", "#777777", "#808080", "#FF0000", "#00FF00", "#0000FF", "#A8281E")
-
-
-def points(text: str) -> tuple[tuple[F, F], ...]:
-    """Read "0,0 4,0 4,4" as points."""
-    return tuple((F(x), F(y)) for x, y in (pair.split(",") for pair in text.split()))
-
 
 HALF_SQUARE = Unit(
     id="u1",
@@ -97,32 +80,6 @@ def test_inner_point_lies_inside_even_where_the_centre_of_gravity_does_not() -> 
     spot = inner_point(hook)
     assert is_inside(spot, hook)
     assert clearance_squared(spot, hook) >= 1
-
-
-@pytest.mark.parametrize("ground", PALETTE)
-def test_hatch_stands_out_3_to_1_and_no_smaller_mix_does(ground: str) -> None:
-    assert contrast(ground, hatch_colour(ground)) >= 3  # WCAG 2.2, 1.4.11
-    toward = max((INK, WHITE), key=lambda end: contrast(ground, end))
-    steps = [mix(ground, toward, F(percent, 100)) for percent in range(101)]
-    first = next(step for step in steps if contrast(ground, step) >= 3)
-    assert first == hatch_colour(ground)
-
-
-def test_contrast_agrees_with_published_pairs() -> None:
-    assert contrast("#000000", "#FFFFFF") == 21  # WCAG 2.2, definition of contrast ratio
-    assert (
-        F(447, 100) < contrast("#777777", "#FFFFFF") < F(449, 100)
-    )  # 4.48, WebAIM, Contrast and Color Accessibility
-
-
-def test_edges_are_ink_but_pale_on_very_dark_cloth() -> None:
-    assert edge_colour("#4F7F6A") == INK
-    assert edge_colour("#1F3A54") == "#DCE2E7"
-
-
-def test_thirty_two_hatches_differ() -> None:
-    tiles = [hatch_tile(number) for number in range(32)]
-    assert len({(tile.lines, tile.dots, tile.turned) for tile in tiles}) == 32
 
 
 def two_blocks() -> QuiltDrawing:
@@ -200,112 +157,9 @@ def test_no_picture_of_a_step_is_taller_than_asked() -> None:
     assert canvas.size == (17, 112)
 
 
-def cut(label: str, x: str, *, size: str) -> Cut:
-    width, length = size.split()
-    return Cut(label=label, x=F(x), y=F(0), width=F(width), length=F(length), turned=False)
-
-
-def plan() -> StripPlan:
-    """Lay out two strips: one with a piece that is cut down, one cut three times.
-
-    AAAAABBBB.   strip 1, 5 in high, B cut down to 4
-    CCCCCCCC..   strip 2, 4 in high, three of them
-    """
-    return StripPlan(
-        total_length=F(17),  # 5 + 3 * 4
-        lower_bound=F(17),
-        needs_width=F(9),
-        usable_width=F(10),
-        strips=(
-            Strip(height=F(5), repeat=1, cuts=(cut("A1", "0", size="5 5"), cut("A2", "5", size="4 4"))),
-            Strip(height=F(4), repeat=3, cuts=(cut("A3", "0", size="4 4"), cut("A3", "4", size="4 4"))),
-        ),
-    )
-
-
-def test_strip_plan_is_to_scale_with_every_piece_named() -> None:
-    canvas = RecordingCanvas()
-    draw_strip_plan(canvas, plan(), cloth=FOG, width_px=456)  # 40 px an inch, 46 left, 10 right
-    assert canvas.size == (456, 32 + 5 * 40 + 18 + 4 * 40 + 8)
-    assert ("polygon", points("46,32 246,32 246,232 46,232"), "#F0EFE7", None) in canvas.calls
-    words = ["A1", "A2", "5", "A3", "A3", "4", "3 strips like this", "usable width 10 in"]
-    assert canvas.words() == words
-    trimmed = [call for call in canvas.calls if call[0] == "hatch" and call[2] == ""]
-    assert len(trimmed) == 1  # only the first strip has a piece that is cut down
-
-
-def test_strip_plan_shows_what_is_left_of_the_fabric() -> None:
-    one = StripPlan(
-        total_length=F(5), lower_bound=F(5), needs_width=F(9), usable_width=F(10), strips=plan().strips[:1]
-    )
-    canvas = RecordingCanvas()
-    draw_strip_plan(canvas, one, cloth=FOG, width_px=456, given_length=F(9))
-    assert canvas.size == (456, 32 + 9 * 40 + 8)
-    assert ("polygon", points("46,232 446,232 446,392 46,392"), "", AHEAD) in canvas.calls
-
-
-def test_narrow_pieces_are_named_together() -> None:
-    cuts = tuple(cut("A1", str(x), size="1 1") for x in range(8))
-    narrow = StripPlan(
-        total_length=F(1),
-        lower_bound=F(1),
-        needs_width=F(8),
-        usable_width=F(40),
-        strips=(Strip(height=F(1), repeat=1, cuts=cuts),),
-    )
-    canvas = RecordingCanvas()
-    draw_strip_plan(canvas, narrow, cloth=FOG, width_px=456)
-    assert "8 A1" in canvas.words()
-    assert "A1" not in canvas.words()
-
-
-def test_bolt_counts_cuts_from_the_free_end() -> None:
-    canvas = RecordingCanvas()
-    bolt = BoltView(length=F(100), cuts=(F(9),) * 11, done=3)
-    draw_bolt(canvas, bolt, cloth=DEEP, width_px=426)  # 4 px an inch
-    assert canvas.words() == ["4", "5", "10"]  # the next cut in red, then every fifth that has room
-    red = next(call for call in canvas.calls if call[0] == "line")
-    assert red[1][0] == 422 - 4 - 4 * 36  # 1 in to straighten, then four cuts of 9 in
-    assert [call[0] for call in canvas.calls].count("hatch") == 8
-
-
-@pytest.mark.parametrize(("done", "total"), [(0, 0), (3, 7), (7, 7), (9, 7)])
-def test_tally_has_a_stroke_for_each_and_strong_ones_for_those_done(done: int, total: int) -> None:
-    canvas = RecordingCanvas()
-    draw_tally(canvas, done=done, total=total, width_px=340)
-    strong = [call for call in canvas.calls if call[3].colour == INK]
-    assert (len(strong), len(canvas.calls)) == (done, max(done, total))
-
-
-def test_bars_stack_their_parts_and_show_the_mean() -> None:
-    canvas = RecordingCanvas()
-    bars = [Bar(label="1", parts=(F(1), F(3)), words="4"), Bar(label="2", parts=(), words="rest")]
-    draw_bars(canvas, bars, width_px=244, mean=F(2))
-    assert canvas.words() == ["2", "4", "4", "1", "rest", "2"]
-    heights = [call[1][2][1] - call[1][0][1] for call in canvas.calls if call[0] == "polygon"]
-    assert heights == [23, 69]  # 92 px for the tallest: 1 and 3 of 4
-    assert canvas.calls[-1][3].colour == RED
-
-
-def test_swatch_and_legend_have_their_own_size() -> None:
-    swatch, legend = RecordingCanvas(), RecordingCanvas()
-    draw_swatch(swatch, KELP)
-    draw_legend_mark(legend, MarkKind.PENCIL)
-    assert (swatch.size, swatch.words()) == ((34, 26), ["C"])
-    assert legend.calls == [("line", (F(3), F(7)), (F(31), F(7)), MARK_STROKES[MarkKind.PENCIL])]
-
-
 def test_a_short_upright_dimension_has_level_words() -> None:
     canvas = RecordingCanvas()
     draw_dimension(canvas, (F(50), F(0)), (F(50), F(10)), words="1 1/2")
     assert [(call[3].anchor, call[3].turned) for call in canvas.calls if call[0] == "text"] == [
         ("end", False)
     ]
-
-
-def test_no_words_are_set_below_twelve_pixels() -> None:
-    canvas = RecordingCanvas()
-    draw_strip_plan(canvas, plan(), cloth=FOG, width_px=300)
-    draw_bolt(canvas, BoltView(length=F(100), cuts=(F(9),) * 11), cloth=DEEP, width_px=300)
-    draw_bars(canvas, [Bar(label="1", parts=(F(1),), words="1")], width_px=100)
-    assert min(call[3].size for call in canvas.calls if call[0] == "text") >= 12

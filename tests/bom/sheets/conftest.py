@@ -1,14 +1,16 @@
-"""One small program with its sheet, set once per test module."""
+"""One small program with its sheet; tests that only look at the file share it while its words stay."""
 
 from __future__ import annotations
 
 from datetime import UTC, datetime
+from functools import cache
 from typing import TYPE_CHECKING
 
 import pytest
 
 from bom.domain.editions import make_edition
-from bom.domain.sheets.renderings import make_draft
+from bom.domain.sheets import renderings
+from bom.domain.sheets.pdf import make_pdf
 from bom.domain.sheets.variants import Variant
 from tests.factories import make_program
 
@@ -40,6 +42,14 @@ def variant(program: Program) -> Variant:
     return Variant(colorway=program.quilt.colorways.get(slug="harbour"))
 
 
+@cache
+def set_once(html: str) -> SheetFile:
+    return make_pdf(html)
+
+
 @pytest.fixture
-def drawn(stars: Installment, variant: Variant) -> SheetFile:
-    return make_draft(stars, variant, now=NOW)
+def drawn(stars: Installment, variant: Variant, monkeypatch: pytest.MonkeyPatch) -> SheetFile:
+    """Set the draft, or take the file that the same words gave before."""
+    with monkeypatch.context() as patch:
+        patch.setattr(renderings, "make_pdf", set_once)
+        return renderings.make_draft(stars, variant, now=NOW)
