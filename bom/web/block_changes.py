@@ -44,7 +44,9 @@ def block(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     form = BlockForm(request.POST or None, placed=placed, letters=letters, units=units)
     if request.method == "POST" and form.is_valid():
         values, target = form.values(), f"block:{placed.pk}"
-        done = tried(form, lambda: change(program, target, values, by=request.user, now=timezone.now()))  # type: ignore[arg-type]  # signed in
+        done = tried(
+            form, program, lambda: change(program, target, values, by=request.user, now=timezone.now())
+        )  # type: ignore[arg-type]  # signed in
         if done:
             tell(request, program, done)
             return redirect("block-change", slug=slug, pk=pk)
@@ -70,7 +72,9 @@ def quilt(request: HttpRequest, slug: str) -> HttpResponse:
     form = QuiltForm(request.POST or None, instance=typed, letters=letters)
     if request.method == "POST" and form.is_valid():
         values = form.values()
-        done = tried(form, lambda: change(program, "quilt", values, by=request.user, now=timezone.now()))  # type: ignore[arg-type]  # signed in
+        done = tried(
+            form, program, lambda: change(program, "quilt", values, by=request.user, now=timezone.now())
+        )  # type: ignore[arg-type]  # signed in
         if done:
             tell(request, program, done)
             return redirect("quilt-change", slug=slug)

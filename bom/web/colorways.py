@@ -47,7 +47,9 @@ def colorway(request: HttpRequest, slug: str, colorway: str) -> HttpResponse:
     form = ColorwayForm(request.POST or None, program=program, colorway=mine)
     if request.method == "POST" and form.is_valid():
         values, target = form.values(), f"colorway:{mine.slug}"
-        done = tried(form, lambda: change(program, target, values, by=request.user, now=timezone.now()))  # type: ignore[arg-type]  # signed in
+        done = tried(
+            form, program, lambda: change(program, target, values, by=request.user, now=timezone.now())
+        )  # type: ignore[arg-type]  # signed in
         if done:
             tell(request, program, done)
             return redirect("program-fabrics", slug=slug)

@@ -10,11 +10,11 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from bom.domain.freezing import freeze_fabric
+from bom.domain.freezing import freeze_fabric, what_breaks
 from bom.errors import ProgramError
 from bom.permissions import get_program_for
 from bom.web.colorways import needs_of_the_year
-from bom.web.pages import page
+from bom.web.pages import break_rows, page
 from bom.web.year_rows import proofs_of
 
 if TYPE_CHECKING:
@@ -36,6 +36,7 @@ def freeze(request: HttpRequest, slug: str) -> HttpResponse:
     proofs = proofs_of(program)
     context = {
         "is_asking": is_post and not program.is_frozen,
+        "breaks": _breaks(program),
         "colorways": needs_of_the_year(program),
         "proofs": list(proofs.values()),
         "stops": sum(proof.stops for proof in proofs.values()),
@@ -43,6 +44,14 @@ def freeze(request: HttpRequest, slug: str) -> HttpResponse:
         "installments": list(program.installments.order_by("number")),
     }
     return render(request, "designer/freeze.html", page(request, program, "year", **context))
+
+
+def _breaks(program: Program) -> list[dict[str, str]]:
+    """List what differs from the freeze: nothing, unless records were changed behind the pages."""
+    try:
+        return break_rows(program, what_breaks(program))
+    except ProgramError:
+        return []
 
 
 def _freeze(request: HttpRequest, program: Program) -> None:

@@ -98,8 +98,6 @@ def _sewing(installment: Installment, work: ProgramWork, chosen: Colorway) -> di
         "plans": plan_rows(fabric, cloths, installment.program),
         "parts": sewn,
         "finishing": finishing_rows(mine.parts, variant),
-        "orders": [(part.title, part.recipe.order) for part in mine.parts if part.recipe],
-        "step_count": sum(len(part.steps) for part in sewn),
     }
 
 

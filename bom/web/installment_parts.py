@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
@@ -11,7 +12,7 @@ from bom.domain.unit_methods import unit_choices
 from bom.enums import PartKind
 from patterns.domain.pictures import block_svg, unit_svg
 from patterns.domain.wording import fractions_html, measure_html, size_text
-from patterns.engine.parts import UnitKind
+from patterns.engine.parts import Patch, UnitKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
     from patterns.engine.methods import Style
     from patterns.engine.steps import UnitRow
 
-PLATE, TALLEST_UNIT, WIDEST_UNIT = 300, 56, 96  # px
+PLATE, TALLEST_UNIT, WIDEST_UNIT, LEAST_UNIT = 300, 56, 96, 16  # px
 TOP_PLATE = 358
 
 
@@ -72,9 +73,25 @@ def unit_rows(parts: Iterable[PartWork], cloths: Cloths, style: Style) -> list[U
 def unit_picture(choice: UnitChoice, cloths: Cloths) -> SafeString:
     """Draw a unit so that it fits the line."""
     unit = choice.unit
-    share = float(unit.width) / float(unit.height)
-    width = min(WIDEST_UNIT, max(20, round(TALLEST_UNIT * share)))
+    width = _width(float(unit.width) / float(unit.height))
     return unit_svg(unit, cloths=cloths, width_px=width, letters=width >= TALLEST_UNIT)
+
+
+def _plain_picture(row: UnitRow, cloths: Cloths) -> SafeString | str:
+    """Draw a square or a rectangle of a part that is joined from the whole top; nothing for other units."""
+    if row.kind not in {UnitKind.SQUARE, UnitKind.RECTANGLE}:
+        return ""
+    (width, height), letter = row.finished, row.fabrics[0]
+    corners = ((Fraction(0), Fraction(0)), (width, Fraction(0)), (width, height), (Fraction(0), height))
+    patch = Patch(letter, corners)
+    drawn = _width(float(width) / float(height))
+    name = unit_name(row.kind, row.fabrics)
+    return block_svg((patch,), row.finished, cloths=cloths, width_px=drawn, name=name, letters=False)
+
+
+def _width(share: float) -> int:
+    """Give the width in px of a picture so that it fits the line."""
+    return min(WIDEST_UNIT, max(LEAST_UNIT, round(TALLEST_UNIT * share)))
 
 
 def unit_name(kind: UnitKind, fabrics: Iterable[str]) -> str:
@@ -113,7 +130,7 @@ def _unit(part: PartWork, row: UnitRow, choice: UnitChoice | None, *, cloths: Cl
     return UnitLine(
         block=part.title,
         placed_block_id=part.placed_block_id,
-        picture=unit_picture(choice, cloths) if choice else "",
+        picture=unit_picture(choice, cloths) if choice else _plain_picture(row, cloths),
         name=unit_name(row.kind, row.fabrics),
         count=row.count,
         finished=measure_html(size_text(row.finished)),

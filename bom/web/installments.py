@@ -83,7 +83,7 @@ def words(request: HttpRequest, slug: str, number: int) -> HttpResponse:
     form = WordsForm(request.POST or None, installment=mine, edition=newest.number if newest else 0)
     if request.method == "POST" and form.is_valid():
         line = form.cleaned_data.get("change_line", "")
-        kept = tried(form, lambda: _keep(request, mine, form, line=line))
+        kept = tried(form, mine.program, lambda: _keep(request, mine, form, line=line))
         if kept:
             return redirect("installment", slug=slug, number=number)
         mine.refresh_from_db()

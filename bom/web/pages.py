@@ -8,11 +8,12 @@ from django.core import signing
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
+from bom.domain.records import read_colorways
 from bom.errors import FabricIsFrozen, ProgramError
 from bom.models import Program
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable
     from typing import TypeVar
 
     from django import forms
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
 
 SALT = "take back a change"
 DONE = "done:"
+NEED = "need"
 
 
 def page(request: HttpRequest, program: Program, section: str, **context: Any) -> dict[str, Any]:
@@ -56,40 +58,52 @@ def read_token(token: str) -> dict[str, Any]:
     return done
 
 
-def tried(form: forms.Form, act: Callable[[], Done]) -> Done | None:
+def tried(form: forms.Form, program: Program, act: Callable[[], Done]) -> Done | None:
     """Do it; where the domain refuses, put its words on the form and give None."""
     try:
         return act()
+    except FabricIsFrozen as error:
+        form.add_error(None, error.remedy)
+        form.breaks = break_rows(program, error.facts["breaks"])  # type: ignore[attr-defined]  # shown instead
     except ProgramError as error:
         form.add_error(_field(form, error), error.remedy)
-        form.breaks = breaks_of(error)  # type: ignore[attr-defined]  # shown beside the form
     return None
 
 
-def breaks_of(error: ProgramError) -> list[dict[str, str]]:
-    """Word what a change would break after the fabric freeze."""
-    if not isinstance(error, FabricIsFrozen):
-        return []
-    return [_break(each) for each in error.facts["breaks"]]
-
-
-def _break(each: Break) -> dict[str, str]:
-    what = {
-        "part": _("part"),
-        "size": _("finished size"),
-        "drawing": _("drawing"),
-        "letters": _("letters"),
-        "methods": _("sewn as"),
-        "cut sizes": _("cut sizes"),
-        "colorway": _("colorway"),
-        "fabric": _("fabric of letter"),
-        "need": _("need of letter"),
+def break_rows(program: Program, breaks: Iterable[Break]) -> list[dict[str, str]]:
+    """Word what a change breaks for a table, the needs of fabric first."""
+    colorways = read_colorways(program)
+    names = {each.slug: each.name for each in colorways}
+    cloths = {
+        (each.slug, row.letter.letter): row.fabric.name for each in colorways for row in each.fabrics.all()
     }
-    inches = " in" if each.what == "need" else ""
+    ordered = sorted(breaks, key=lambda each: each.what != NEED)
+    return [_break(each, _what(each, cloths), names.get(each.colorway, each.colorway)) for each in ordered]
+
+
+def _what(each: Break, cloths: dict[tuple[str, str], str]) -> str:
+    if each.what == NEED:
+        fabric = cloths.get((each.colorway, each.place.partition(",")[0]), "")
+        return _("need of {fabric}, letter {letters}").format(fabric=fabric, letters=each.place)
+    words = {
+        "part": _("part: {place}"),
+        "size": _("finished size of {place}"),
+        "drawing": _("drawing of {place}"),
+        "letters": _("letters of {place}"),
+        "methods": _("how {place} is sewn"),
+        "cut sizes": _("cut sizes of {place}"),
+        "colorway": _("colorway {place}"),
+        "fabric": _("fabric of letter {place}"),
+    }
+    return words.get(each.what, "{place}").format(place=each.place)
+
+
+def _break(each: Break, what: str, colorway: str) -> dict[str, str]:
+    inches = " in" if each.what == NEED else ""
     return {
         "number": str(each.number) if each.number else "",
-        "what": f"{what.get(each.what, each.what)}, {each.place}",
-        "colorway": each.colorway,
+        "what": what,
+        "colorway": colorway,
         "before": f"{each.before}{inches}" if each.before else _("nothing"),
         "after": f"{each.after}{inches}" if each.after else _("nothing"),
     }

@@ -41,6 +41,7 @@ def calendar(request: HttpRequest, slug: str) -> HttpResponse:
         values = form.values()
         done = tried(
             form,
+            program,
             lambda: changes.change(program, "calendar", values, by=request.user, now=timezone.now()),  # type: ignore[arg-type]  # signed in
         )
         if done:
@@ -62,7 +63,7 @@ def day(request: HttpRequest, slug: str, number: int) -> HttpResponse:
     mine = get_installment_for(request.user, slug, number, to_edit=True)
     form = DayForm(request.POST or None, installment=mine, reason=reason_of(mine))
     if request.method == "POST" and form.is_valid():
-        done = tried(form, lambda: _move(request, mine, form))
+        done = tried(form, mine.program, lambda: _move(request, mine, form))
         if done:
             tell(request, mine.program, done)
             return redirect("installment", slug=slug, number=number)

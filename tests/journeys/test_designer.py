@@ -57,6 +57,20 @@ def resize(page: Page, address: str, block: int, *, size: str) -> None:
     page.get_by_role("button", name="Change the block").click()
 
 
+def move(page: Page, address: str, day: str, *, why: str) -> None:
+    page.goto(f"{address}/program/small/1/day/")
+    page.get_by_label("Day", exact=True).fill(day)
+    page.get_by_label("Why").fill(why)
+    page.get_by_role("button", name="Move it to this day").click()
+
+
+def freeze(page: Page, address: str) -> None:
+    page.goto(f"{address}/program/small/freeze/")
+    page.get_by_role("button", name="Freeze the fabric").click()
+    check_access(page)
+    page.get_by_role("button", name="Freeze it").click()
+
+
 def test_dora_changes_a_size_a_letter_and_a_day_then_freezes(
     page: Page, live_server: LiveServer, program: Program
 ) -> None:
@@ -76,18 +90,12 @@ def test_dora_changes_a_size_a_letter_and_a_day_then_freezes(
     assert "Square C" in page.locator("main").inner_text()  # no square of the Nine Patch is B any more
     check_access(page)
 
-    page.goto(f"{address}/program/small/1/day/")
-    page.get_by_label("Day", exact=True).fill("2027-01-23")
-    page.get_by_label("Why").fill("The shops are closed")
-    page.get_by_role("button", name="Move it to this day").click()
+    move(page, address, "2027-01-23", why="The shops are closed")
     assert "Moved by hand: The shops are closed." in page.locator("main").inner_text()
     page.goto(f"{address}/program/small/")
     assert page.get_by_role("table").filter(has_text="23 Jan").count() == 1
 
-    page.goto(f"{address}/program/small/freeze/")
-    page.get_by_role("button", name="Freeze the fabric").click()
-    check_access(page)
-    page.get_by_role("button", name="Freeze it").click()
+    freeze(page, address)
     assert "No need has grown since." in page.locator("main").inner_text()
 
     resize(page, address, block, size="3")

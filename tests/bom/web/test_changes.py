@@ -132,7 +132,7 @@ def test_another_method_is_kept_only_where_it_is_not_the_preferred_one(
     ],
 )
 def test_bad_input_names_the_field_and_keeps_what_was_typed(
-    client: Client, nine_patch: PlacedBlock, changed: dict[str, str], field: str, words: str
+    client: Client, nine_patch: PlacedBlock, *, changed: dict[str, str], field: str, words: str
 ) -> None:
     answer = change_block(client, nine_patch, **changed)
     form = answer.context["form"]
@@ -155,7 +155,7 @@ def test_bad_input_names_the_field_and_keeps_what_was_typed(
     ],
 )
 def test_a_bad_setting_names_the_field(
-    client: Client, program: Program, changed: dict[str, str], field: str, words: str
+    client: Client, program: Program, *, changed: dict[str, str], field: str, words: str
 ) -> None:
     answer = client.post(f"{YEAR}quilt/", quilt_data(client, **changed))
     assert words in str(answer.context["form"].errors[field])

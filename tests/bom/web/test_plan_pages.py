@@ -80,7 +80,7 @@ def test_the_year_is_given_the_last_day_of_each_month(client: Client, program: P
     ],
 )
 def test_a_bad_rule_names_the_field(
-    client: Client, program: Program, changed: dict[str, str], field: str
+    client: Client, program: Program, *, changed: dict[str, str], field: str
 ) -> None:
     before = mine(program).wall_day
     answer = client.post(f"{YEAR}days/", calendar(**changed))
@@ -114,7 +114,7 @@ def test_a_moved_day_is_taken_back(client: Client, program: Program) -> None:
     [({"day": "2027-02-30"}, "day"), ({"time": "noon"}, "time"), ({"reason": ""}, "reason")],
 )
 def test_a_bad_day_names_the_field(
-    client: Client, program: Program, changed: dict[str, str], field: str
+    client: Client, program: Program, *, changed: dict[str, str], field: str
 ) -> None:
     data = {"day": "2027-01-23", "time": "10:00", "reason": "closed", **changed}
     assert field in client.post(f"{YEAR}1/day/", data).context["form"].errors
