@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 from patterns.engine.measure import YARD, write_inches
 from shops.domain.head_count import is_out_of_date
 from shops.domain.order_risk import ordering_less
-from shops.web.shop_words import cloth_of, cut_html, hatches_of, letters_text, stock_html, units_of
+from shops.web.shop_words import cloth_of, cut_html, hatches_of, left_html, letters_text, stock_html, units_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -33,7 +33,8 @@ class RowView:
     note: str
     numbers: str
     longest: SafeString
-    left_over: SafeString
+    left_over: SafeString  # rounded down to what is sold
+    left_exact: SafeString
     bolts: int
     price: Decimal | None
     shorter: int | None  # bolts, when one is a yard shorter and that makes one more necessary
@@ -87,7 +88,8 @@ def _view(row: OrderRow, line: OrderLine | None, *, hatches: Mapping[str, int], 
         note="; ".join(each for each in note if each),
         numbers=numbers_text(row.numbers),
         longest=cut_html(row.longest, units),
-        left_over=stock_html(row.plan.left_over, units),
+        left_over=left_html(row.plan.left_over, units),
+        left_exact=stock_html(row.plan.left_over, units),
         bolts=line.bolts if line else row.bolts,
         price=_price(row, line),
         shorter=row.bolts + 1 if row.hangs else None,

@@ -72,11 +72,12 @@ def day_rows(terms: Terms, *, now: datetime) -> list[DayRow]:
     open_words = _("closed") if is_closed else _("open")
     frozen = _("frozen {day}").format(day=_short(frozen_at, zone)) if frozen_at else _("still to freeze")
     sent = _("sent {day}").format(day=_short(order.sent_at, zone)) if order else _("still to send")
+    due = _("ordered") if order else _("not ordered yet")
     told = [
         (terms.sign_up_until, _("Sign-up closes"), open_words, list_url, is_closed),
         (terms.head_count_day, _("Head-count freezes"), frozen, order_url, frozen_at is not None),
         (terms.order_by_day, _("Order by"), sent, order_url, order is not None),
-        (terms.bolts_due_day, _("Bolts due"), "", order_url, order is not None),
+        (terms.bolts_due_day, _("Bolts due"), due, order_url, order is not None),
     ]
     rows = [_row(terms, day, title, words=words, url=url, done=done) for day, title, words, url, done in told]
     return sorted([*rows, *_release(terms, now=now, zone=zone)], key=lambda row: row.day)

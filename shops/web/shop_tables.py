@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING, Any
+from zoneinfo import ZoneInfo
 
 import django_tables2 as tables
 from django import forms
@@ -12,7 +14,7 @@ from django.utils.html import format_html
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from patterns.domain.wording import instant_text, short_day_text
+from patterns.domain.wording import short_day_text
 from patterns.models import Colorway
 from shops.enums import Place
 from shops.models import SignUp
@@ -25,19 +27,25 @@ if TYPE_CHECKING:
 
     from shops.models import Terms
 
-RIGHT = {"td": {"class": "n"}, "th": {"class": "n"}}
+NUMBER = re.compile(r"[0-9]{1,5}")
 WHERE = [("", gettext_lazy("everybody")), *Place.choices, ("left", gettext_lazy("left"))]
+
+
+def _cells(kind: str) -> dict[str, dict[str, str]]:
+    """Give the class of a column's cells; `wide-only` leaves it out on a phone."""
+    return {"td": {"class": kind}, "th": {"class": kind}}
 
 
 class SignUpTable(tables.Table):
     """Number, name on the packet, colorway, what is taken, place, and the days."""
 
-    number = tables.Column(attrs={"td": {"class": "n"}, "th": {"class": "n"}})
-    packet_name = tables.Column(attrs={"td": {"class": "w"}})
-    colorway = tables.Column(accessor="colorway__name", verbose_name=gettext_lazy("colorway"))
-    first_installment = tables.Column(attrs=RIGHT)
-    joined_at = tables.Column()
-    left_on = tables.Column()
+    number = tables.Column(attrs=_cells("n"), verbose_name=gettext_lazy("No."))
+    packet_name = tables.Column()
+    colorway = tables.Column(accessor="colorway__name", verbose_name=gettext_lazy("Colorway"))
+    takes = tables.Column(attrs=_cells("wide-only"))
+    first_installment = tables.Column(attrs=_cells("n wide-only"), verbose_name=gettext_lazy("From"))
+    joined_at = tables.Column(attrs=_cells("nowrap wide-only"))
+    left_on = tables.Column(attrs=_cells("nowrap wide-only"), default="")
 
     class Meta:
         model = SignUp
@@ -51,11 +59,10 @@ class SignUpTable(tables.Table):
             "joined_at",
             "left_on",
         )
-        attrs = {"class": "st"}
         order_by = ("number",)
 
     def __init__(self, *args: Any, terms: Terms, **kwargs: Any) -> None:
-        """Show instants on the shop's clock, and the way to each person."""
+        """Show days on the shop's clock, and the way to each person."""
         super().__init__(*args, **kwargs)
         self.terms = terms
         self.caption = ""
@@ -67,8 +74,8 @@ class SignUpTable(tables.Table):
         return format_html('<a href="{}">{}</a>', url, value)
 
     def render_joined_at(self, value: datetime) -> str:
-        """Say the instant on the shop's clock."""
-        return instant_text(value, self.terms.shop.zone, year=True)
+        """Say the day on the shop's clock."""
+        return short_day_text(value.astimezone(ZoneInfo(self.terms.shop.zone)).date(), year=True)
 
     def render_left_on(self, value: date) -> str:
         """Say the day."""
@@ -101,12 +108,8 @@ class SignUpFilter(forms.Form):
         asked = self.cleaned_data
         if asked.get("q"):
             words = asked["q"].strip()
-            number = Q(number=int(words)) if words.isdecimal() else Q()
-            found = (
-                found.filter(number | Q(packet_name__icontains=words))
-                if number
-                else found.filter(packet_name__icontains=words)
-            )
+            named = Q(packet_name__icontains=words)
+            found = found.filter(named | Q(number=int(words)) if NUMBER.fullmatch(words) else named)
         if asked.get("colorway"):
             found = found.filter(colorway=asked["colorway"])
         return _in_place(found, asked.get("place", ""))

@@ -11,7 +11,7 @@ from django.utils.translation import ngettext
 
 from patterns.domain.wording import fabric_text, length_text, measure_html
 from patterns.engine.hatches import Cloth
-from patterns.engine.measure import YARD, Units
+from patterns.engine.measure import EIGHTH_YARD, YARD, Units
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -66,6 +66,12 @@ def stock_text(length: Fraction, units: Units) -> str:
 def stock_html(length: Fraction, units: Units) -> SafeString:
     """Set a length of cloth on a bolt."""
     return measure_html(stock_text(length, units))
+
+
+def left_html(length: Fraction, units: Units) -> SafeString:
+    """Set what is left over of many bolts, rounded down to 1/8 yd; in inches where it is less."""
+    whole = length - length % EIGHTH_YARD
+    return measure_html(fabric_text(whole, units)) if whole else cut_html(length, units)
 
 
 def cloth_of(fabric: Fabric, letters: tuple[str, ...], hatches: Mapping[str, int]) -> Cloth:
