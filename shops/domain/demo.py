@@ -19,7 +19,7 @@ from shops.domain.demo_people import add_people
 from shops.domain.demo_shops import add_shop
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
     from datetime import date
 
     Data = Mapping[str, Any]
@@ -28,15 +28,17 @@ __all__ = ("first_day_for", "load_demo")
 
 OUT_BEFORE_TODAY = 3  # installments released when the demo is loaded
 LOOK_BACK = timedelta(days=400)
+A_YEAR = timedelta(days=365)
 SHEET_BEFORE = timedelta(days=28)  # an edition stands four weeks before its release
 FIRST_STATES = (InstallmentState.SCHEDULED, InstallmentState.APPROVED, InstallmentState.EDITED)
 
 
 @transaction.atomic
-def load_demo(*, program_file: Data, people: Data, now: datetime) -> bool:
+def load_demo(*, program_file: Data, people: Data, now: datetime, drafts: Sequence[Data] = ()) -> bool:
     """Lay the demo down so that three installments are out at `now`; False when it is there already.
 
     What the file says is imported, frozen and running; dates of shops follow the first release.
+    `drafts` are programs that the designer still works on; they begin a year from now.
     """
     if Program.objects.filter(slug=program_file["slug"]).exists():
         return False
@@ -51,6 +53,9 @@ def load_demo(*, program_file: Data, people: Data, now: datetime) -> bool:
     for each in people["shops"]:
         terms = add_shop(each, program, days=_days(people, each, first=first, now=now))
         add_people(each, terms, zones=people["zones"], now=now)
+    for draft in drafts:
+        begins = (now + A_YEAR).date().replace(day=1)
+        import_program(with_first_day(draft, begins), designer=designer, now=now)
     return True
 
 

@@ -47,7 +47,7 @@ def test_frozen_seats_are_those_who_take_packets() -> None:
 def test_the_third_release_is_told_to_every_seat_with_a_sheet() -> None:
     """One shop, of 18 seats, holds its sheets back for four hours."""
     call_command("load_demo", "--today", "2027-04-01", stdout=StringIO())
-    opens = Program.objects.get().installments.get(number=3).release_at
+    opens = Program.objects.get(slug="demo").installments.get(number=3).release_at
     assert opens is not None
     with_sheet = SignUp.objects.seated().exclude(takes="packet").count()
     assert queue_release_notices(now=opens) == with_sheet - 18

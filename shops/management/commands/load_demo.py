@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 BAD_INPUT = 2
 PROGRAM = "programs/demo.json"
+NEXT_PROGRAM = "programs/on_point_cm.json"  # still a draft, so that everything can be changed
 PEOPLE = "people/demo.json"
 
 
@@ -38,7 +39,9 @@ class Command(BaseCommand):
         blocks = settings.BASE_DIR / "fixtures" / "blocks"
         keep_traditional({path.stem: _read(f"blocks/{path.name}") for path in sorted(blocks.glob("*.json"))})
         try:
-            is_new = load_demo(program_file=_read(PROGRAM), people=_read(PEOPLE), now=now)
+            is_new = load_demo(
+                program_file=_read(PROGRAM), people=_read(PEOPLE), now=now, drafts=[_read(NEXT_PROGRAM)]
+            )
         except ProgramError as error:
             raise CommandError(f"{error.field}: {error.remedy}", returncode=BAD_INPUT) from error
         self.stdout.write(_("The demo is loaded.") if is_new else _("The demo is there already."))
