@@ -52,6 +52,7 @@ class Divider:
     most_patches: int = MOST_PATCHES_SEARCHED  # in larger regions only all seams at once are tried
     plans: dict[Region, Plan] = field(default_factory=dict)
     stuck: set[Region] = field(default_factory=set)
+    forms: dict[Region, Region] = field(default_factory=dict)  # of cells met before
     cells_seen: int = 0
 
     def plan(self, form: Region) -> Plan | None:
@@ -64,6 +65,11 @@ class Divider:
             else:
                 self.plans[form] = plan
         return self.plans.get(form)
+
+    def _form(self, cell: Region) -> Region:
+        if cell not in self.forms:
+            self.forms[cell] = cell.least()[0]
+        return self.forms[cell]
 
     def _divided(self, form: Region) -> Plan | None:
         best: Plan | None = None
@@ -92,7 +98,7 @@ class Divider:
         for box in chain.from_iterable(rows):
             if box not in cells:
                 self.cells_seen += 1
-                cells[box] = self.plan(form.within(box).least()[0])
+                cells[box] = self.plan(self._form(form.within(box)))
             plan = cells[box]
             if plan is None:
                 return None

@@ -20,6 +20,7 @@ Polygon: TypeAlias = tuple[Corner, ...]
 Box: TypeAlias = tuple[Coordinate, Coordinate, Coordinate, Coordinate]  # left, top, right, bottom
 
 QUARTERS = 4
+HALF_TURN = 2  # quarters
 EIGHTH_TURN: Point = (root(Fraction(1, 2)), root(Fraction(1, 2)))  # the unit vector of 45 degrees
 NO_TURN: Point = (Fraction(1), Fraction(0))
 
@@ -138,10 +139,13 @@ def moved(polygon: Sequence[Corner], by: Corner) -> Polygon:
 def quarter_turned(polygon: Sequence[Corner], turns: int, *, size: Corner) -> Polygon:
     """Turn clockwise with the rectangle `size` it lies in, whose top left corner stays at (0, 0)."""
     width, height = size
-    for _ in range(turns % QUARTERS):
-        polygon = tuple((height - y, x) for x, y in polygon)
-        width, height = height, width
-    return tuple(polygon)
+    if turns % QUARTERS == 0:
+        return tuple(polygon)
+    if turns % QUARTERS == HALF_TURN:
+        return tuple((width - x, height - y) for x, y in polygon)
+    if turns % QUARTERS == 1:
+        return tuple((height - y, x) for x, y in polygon)
+    return tuple((y, width - x) for x, y in polygon)
 
 
 def turned(polygon: Sequence[Corner], vector: Point) -> tuple[Point, ...]:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import json
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 from typing import Any
 
+from patterns.engine.assembly import sewing_order
 from patterns.engine.blocks import Block, block_from_data
+from patterns.engine.parts import Assembly
 
 FOLDER = Path(__file__).parents[2] / "fixtures" / "blocks"
 SLUGS = sorted(path.stem for path in FOLDER.glob("*.json"))
@@ -37,6 +40,12 @@ def inches(drawn: Block, size: int = 12) -> Block:
     return drawn.at_size(drawn.width * scale, drawn.height * scale)
 
 
+@cache
 def traditional(slug: str, size: int = 12) -> Block:
     data = json.loads((FOLDER / f"{slug}.json").read_text("utf-8"))
     return inches(block_from_data(data), size)
+
+
+@cache
+def traditional_order(slug: str, size: int = 12) -> Assembly:
+    return sewing_order(traditional(slug, size))
