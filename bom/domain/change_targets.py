@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Any, Protocol
 
 from django.utils.translation import gettext as _
 
+from bom.domain.lengths import units_of
 from bom.domain.planning import back_to_rule, move_installment, schedule_by_rule
 from bom.domain.unit_methods import methods_of
 from bom.errors import ProgramError
-from patterns.domain.wording import day_text
+from patterns.domain.wording import day_text, length_text
 from patterns.engine.measure import inches, write_inches
 from patterns.models import ColorwayFabric, Fabric
 
@@ -90,8 +91,8 @@ def _write_block(program: Program, key: str, values: Values, *, by: User, now: d
 
 def _told_block(program: Program, key: str) -> list[str]:
     placed = _placed(program, key)
-    words = _("{block} is now {size} in finished.")
-    return [words.format(block=placed.block.name, size=write_inches(placed.size))]
+    words = _("{block} is now {size} finished.")
+    return [words.format(block=placed.block.name, size=length_text(placed.size, units_of(program)))]
 
 
 def _read_quilt(program: Program, key: str) -> Values:  # noqa: ARG001 -- the way every target is read

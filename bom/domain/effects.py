@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from django.utils.translation import gettext as _
 
 from bom.domain.chain import work_of
+from bom.domain.lengths import units_of
 from bom.domain.packets import packets
 from bom.domain.records import read_colorways
 from bom.errors import ProgramError
@@ -17,6 +18,7 @@ from patterns.domain.wording import length_text, size_text
 
 if TYPE_CHECKING:
     from bom.models import Program
+    from patterns.engine.measure import Units
     from patterns.engine.steps import Size
 
 Needs = dict[tuple[str, int, str], Fraction]  # colorway, installment, fabric -> suggested inches
@@ -29,6 +31,7 @@ class Numbers:
     size: Size
     cuts: dict[int, Any]
     needs: Needs
+    units: Units
 
 
 def numbers_of(program: Program) -> Numbers | None:
@@ -43,6 +46,7 @@ def read_numbers(program: Program) -> Numbers:
     """Read the numbers as they stand; ProgramError names the field that cannot be worked out."""
     work = work_of(program)
     return Numbers(
+        units=units_of(program),
         size=(work.top.width, work.top.height),
         cuts={each.number: each.pieces for each in work.installments},
         needs={
@@ -58,13 +62,15 @@ def effects(before: Numbers | None, after: Numbers | None) -> tuple[str, ...]:
     """Say in sentences what differs; nothing where one of the two is not known."""
     if before is None or after is None:
         return ()
-    return (*_size(before, after), *_cuts(before, after), *_needs(before.needs, after.needs))
+    return (*_size(before, after), *_cuts(before, after), *_needs(before, after))
 
 
 def _size(before: Numbers, after: Numbers) -> Iterator[str]:
     if before.size != after.size:
         words = _("The quilt is {after} finished instead of {before}.")
-        yield words.format(after=size_text(after.size), before=size_text(before.size))
+        yield words.format(
+            after=size_text(after.size, after.units), before=size_text(before.size, after.units)
+        )
 
 
 def _cuts(before: Numbers, after: Numbers) -> Iterator[str]:
@@ -76,16 +82,16 @@ def _cuts(before: Numbers, after: Numbers) -> Iterator[str]:
         yield _("Installments {numbers} have another cut list.").format(numbers=numbers)
 
 
-def _needs(before: Needs, after: Needs) -> Iterator[str]:
-    for key in sorted({*before, *after}):
+def _needs(before: Numbers, after: Numbers) -> Iterator[str]:
+    for key in sorted({*before.needs, *after.needs}):
         colorway, number, fabric = key
-        old, new = before.get(key, Fraction(0)), after.get(key, Fraction(0))
+        old, new = before.needs.get(key, Fraction(0)), after.needs.get(key, Fraction(0))
         if old != new:
             words = _("{fabric} needs {new} instead of {old} in installment {number}, {colorway}.")
             yield words.format(
                 fabric=fabric,
-                new=length_text(new),
-                old=length_text(old),
+                new=length_text(new, after.units),
+                old=length_text(old, after.units),
                 number=number,
                 colorway=colorway,
             )

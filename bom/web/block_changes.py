@@ -7,9 +7,7 @@ from typing import TYPE_CHECKING
 from django.contrib.auth.decorators import login_required
 from django.http import Http404
 from django.shortcuts import redirect, render
-from django.utils import timezone
 
-from bom.domain.changes import change
 from bom.domain.cloth import cloths_of
 from bom.domain.drawings import placed_drawing
 from bom.domain.unit_methods import unit_choices
@@ -17,7 +15,7 @@ from bom.errors import ProgramError
 from bom.permissions import get_program_for
 from bom.web.forms import BlockForm, QuiltForm
 from bom.web.installment_parts import unit_name, unit_picture
-from bom.web.pages import page, tell, tried
+from bom.web.pages import changed, page
 from bom.web.year_pictures import first_colorway
 from bom.web.year_rows import work_or_fault
 from patterns.domain.pictures import block_svg
@@ -42,14 +40,9 @@ def block(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
     units = _units(program, placed)
     letters = list(program.quilt.letters.all())
     form = BlockForm(request.POST or None, placed=placed, letters=letters, units=units)
-    if request.method == "POST" and form.is_valid():
-        values, target = form.values(), f"block:{placed.pk}"
-        done = tried(
-            form, program, lambda: change(program, target, values, by=request.user, now=timezone.now())
-        )  # type: ignore[arg-type]  # signed in
-        if done:
-            tell(request, program, done)
-            return redirect("block-change", slug=slug, pk=pk)
+    is_sent = request.method == "POST" and form.is_valid()
+    if is_sent and changed(request, program, form, target=f"block:{placed.pk}"):
+        return redirect("block-change", slug=slug, pk=pk)
     colorway = first_colorway(program)
     cloths = cloths_of(colorway) if colorway else {}
     part = getattr(placed, "installment_part", None)
@@ -70,14 +63,9 @@ def quilt(request: HttpRequest, slug: str) -> HttpResponse:
     letters = list(program.quilt.letters.all())
     typed = Quilt.objects.get(pk=program.quilt_id)
     form = QuiltForm(request.POST or None, instance=typed, letters=letters)
-    if request.method == "POST" and form.is_valid():
-        values = form.values()
-        done = tried(
-            form, program, lambda: change(program, "quilt", values, by=request.user, now=timezone.now())
-        )  # type: ignore[arg-type]  # signed in
-        if done:
-            tell(request, program, done)
-            return redirect("quilt-change", slug=slug)
+    is_sent = request.method == "POST" and form.is_valid()
+    if is_sent and changed(request, program, form, target="quilt"):
+        return redirect("quilt-change", slug=slug)
     work, _fault = work_or_fault(program)
     top = work.top if work else None
     return render(request, "designer/quilt.html", page(request, program, "blocks", form=form, top=top))

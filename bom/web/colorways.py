@@ -7,17 +7,15 @@ from typing import TYPE_CHECKING, Any
 from django.contrib.auth.decorators import login_required
 from django.http import Http404
 from django.shortcuts import redirect, render
-from django.utils import timezone
 from django.views.decorators.http import require_GET
 
-from bom.domain.changes import change
 from bom.domain.cloth import cloths_of
 from bom.domain.packets import year
 from bom.domain.records import read_colorways
 from bom.errors import ProgramError
 from bom.permissions import get_program_for
 from bom.web.forms import ColorwayForm
-from bom.web.pages import page, tell, tried
+from bom.web.pages import changed, page
 from bom.web.year_rows import work_or_fault
 
 if TYPE_CHECKING:
@@ -45,14 +43,9 @@ def colorway(request: HttpRequest, slug: str, colorway: str) -> HttpResponse:
     if mine is None:
         raise Http404
     form = ColorwayForm(request.POST or None, program=program, colorway=mine)
-    if request.method == "POST" and form.is_valid():
-        values, target = form.values(), f"colorway:{mine.slug}"
-        done = tried(
-            form, program, lambda: change(program, target, values, by=request.user, now=timezone.now())
-        )  # type: ignore[arg-type]  # signed in
-        if done:
-            tell(request, program, done)
-            return redirect("program-fabrics", slug=slug)
+    is_sent = request.method == "POST" and form.is_valid()
+    if is_sent and changed(request, program, form, target=f"colorway:{mine.slug}"):
+        return redirect("program-fabrics", slug=slug)
     context = {"form": form, "colorway": mine}
     return render(request, "designer/colorway.html", page(request, program, "fabrics", **context))
 

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from bom.domain.change_targets import QUILT_LENGTHS, QUILT_LETTERS
-from patterns.engine.measure import write_inches
+from bom.domain.lengths import read_length, units_of, write_length
+from patterns.engine.measure import Units, write_inches
 from patterns.models import Fabric, Quilt
 from patterns.models.fields import InchesFormField
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
-    from fractions import Fraction
 
     from bom.domain.unit_methods import UnitChoice
     from bom.models import Installment, Program
@@ -35,10 +36,38 @@ def letter_choices(letters: Iterable[QuiltLetter]) -> list[tuple[str, str]]:
     return [(each.letter, f"{each.letter}, {each.role}") for each in letters]
 
 
+class LengthField(InchesFormField):
+    """A length in the program's own units."""
+
+    def __init__(self, *, units: Units, **kwargs: Any) -> None:
+        """Say in the hint how a length is typed."""
+        self.units = units
+        usual = _("Typed as 9 or 9 1/2, in inches.")
+        if units == Units.CENTIMETRES:
+            usual = _("Typed as 30 or 7.5, in centimetres; or in inches as 2 1/2 in.")
+        super().__init__(**{"help_text": usual, "max_length": 20, **kwargs})
+
+    def prepare_value(self, value: Any) -> Any:
+        """Show an exact length as it is typed."""
+        return write_length(value, self.units) if isinstance(value, Fraction) else value
+
+    def to_python(self, value: Any) -> Fraction | None:  # type: ignore[override]  # reads text into a number
+        """Give the exact length; ValidationError says how to type one in these units."""
+        try:
+            return super().to_python(value)
+        except forms.ValidationError as error:
+            if self.units != Units.CENTIMETRES or error.code:
+                raise
+            raise forms.ValidationError(_("Write a length in centimetres, for example 30 or 7.5.")) from error
+
+    def read(self, text: str) -> Fraction:
+        """Read in the program's units."""
+        return read_length(text, self.units)
+
+
 class BlockForm(forms.Form):
     """A placed block: size, turn, letters, and how its units are sewn."""
 
-    own_size = InchesFormField(label=_("Finished size"), required=False, max_length=20)
     frame_letter = forms.ChoiceField(
         label=_("Frame"),
         required=False,
@@ -52,10 +81,8 @@ class BlockForm(forms.Form):
         """Offer the quilt's letters for each letter of the block, and the methods of each unit."""
         super().__init__(*args, initial=_block_initial(placed))  # type: ignore[misc]  # only data is given by place
         self.units = units
-        place = write_inches(placed.quilt.block_size)
-        self.fields["own_size"].help_text = _("Typed as 9 or 9 1/2. Its place is %(place)s in.") % {
-            "place": place
-        }
+        measures = units_of(placed.quilt.program)
+        self.fields["own_size"] = LengthField(label=_("Finished size"), required=False, units=measures)
         choices = letter_choices(letters)
         self.fields["frame_letter"].choices = [("", _("none")), *choices]  # type: ignore[attr-defined]  # a ChoiceField
         self.block_letters = sorted({patch["fabric"] for patch in placed.block.drawing["patches"]})
@@ -113,8 +140,9 @@ class QuiltForm(forms.ModelForm):
         for name in QUILT_LETTERS:
             old = self.fields[name]
             self.fields[name] = forms.ChoiceField(label=old.label, choices=choices, required=False)
+        measures = units_of(self.instance.program)
         for name in QUILT_LENGTHS:
-            self.fields[name].help_text = _("Typed as 2 or 2 1/2, in inches.")
+            self.fields[name] = LengthField(label=self.fields[name].label, units=measures)
 
     def clean(self) -> dict[str, Any]:
         """Refuse a size of nothing, and lengths that nobody can sew."""

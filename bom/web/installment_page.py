@@ -86,14 +86,18 @@ def _numbers(  # noqa: PLR0917 -- of what, in which cloth
 
 
 def _sewing(installment: Installment, work: ProgramWork, chosen: Colorway) -> dict[str, Any]:
-    mine, cloths, variant = work.installment(installment.number), cloths_of(chosen), Variant(colorway=chosen)
+    mine, cloths, variant = (
+        work.installment(installment.number),
+        cloths_of(chosen),
+        _variant(installment, chosen),
+    )
     fabric = packet(installment.program, work, chosen, mine.number)
     sewn = _steps(mine, work.content_hash, variant)
     return {
         "mine": mine,
         "of": len(work.installments),
-        "plates": plates(mine.parts, cloths),
-        "units": unit_rows(mine.parts, cloths, work.style),
+        "plates": plates(mine.parts, cloths, variant.measures),
+        "units": unit_rows(mine.parts, cloths, work.style, units=variant.measures),
         "cuts": cut_rows(mine.pieces, cloths, variant),
         "plans": plan_rows(fabric, cloths, installment.program),
         "parts": sewn,
@@ -105,8 +109,16 @@ def _steps(mine: InstallmentWork, numbers: str, variant: Variant) -> list[PartRo
     """Set the steps with their drawings, kept by all that they were made from."""
     cloths = cloths_of(variant.colorway)
     names = [part.title for part in mine.parts]
-    key = hash_of([numbers, mine.number, names, sorted(map(str, cloths.values())), get_language()])
+    key = hash_of(
+        [numbers, mine.number, names, sorted(map(str, cloths.values())), variant.units, get_language()]
+    )
     return _kept.get(key, lambda: part_rows(mine.parts, cloths, variant))
+
+
+def _variant(installment: Installment, chosen: Colorway) -> Variant:
+    """Give the form in which the page shows sizes: in the units that the program is made in."""
+    is_metric = installment.program.centimetres
+    return Variant(colorway=chosen, units=UnitsChoice.CENTIMETRES if is_metric else UnitsChoice.INCHES)
 
 
 def thumbs(installment: Installment) -> list[dict[str, Any]]:
@@ -183,11 +195,15 @@ def reason_of(installment: Installment) -> str:
 def _variants(installment: Installment, chosen: Colorway) -> list[dict[str, str]]:
     """Give the forms in which the sheet can be set."""
     address = reverse("installment-sheet", args=(installment.program.slug, installment.number))
+    own, other = UnitsChoice.INCHES, (UnitsChoice.CENTIMETRES, _("A4 in centimetres"))
+    papers = [(Paper.LETTER, _("Letter")), (Paper.A4, _("A4"))]
+    if installment.program.centimetres:
+        own, other = UnitsChoice.CENTIMETRES, (UnitsChoice.INCHES, _("A4 in inches"))
+        papers.reverse()
     forms = [
-        (Paper.LETTER, UnitsChoice.INCHES, PrintSize.USUAL, _("Letter")),
-        (Paper.A4, UnitsChoice.INCHES, PrintSize.USUAL, _("A4")),
-        (Paper.A4, UnitsChoice.CENTIMETRES, PrintSize.USUAL, _("A4 in centimetres")),
-        (Paper.LETTER, UnitsChoice.INCHES, PrintSize.LARGE, _("large print")),
+        *((paper, own, PrintSize.USUAL, words) for paper, words in papers),
+        (Paper.A4, other[0], PrintSize.USUAL, other[1]),
+        (papers[0][0], own, PrintSize.LARGE, _("large print")),
     ]
     return [
         {

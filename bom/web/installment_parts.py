@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from bom.domain.unit_methods import UnitChoice
     from bom.domain.work import PartWork
     from patterns.engine.hatches import Cloths
+    from patterns.engine.measure import Units
     from patterns.engine.methods import Style
     from patterns.engine.steps import UnitRow
 
@@ -54,19 +55,21 @@ class UnitLine:
     others: int
 
 
-def plates(parts: Iterable[PartWork], cloths: Cloths) -> list[Plate]:
+def plates(parts: Iterable[PartWork], cloths: Cloths, units: Units) -> list[Plate]:
     """Draw every part that has a drawing."""
-    return [_plate(part, cloths) for part in parts if part.drawing]
+    return [_plate(part, cloths, units) for part in parts if part.drawing]
 
 
-def unit_rows(parts: Iterable[PartWork], cloths: Cloths, style: Style) -> list[UnitLine]:
+def unit_rows(parts: Iterable[PartWork], cloths: Cloths, style: Style, *, units: Units) -> list[UnitLine]:
     """List the units of every part in sewing order, drawn, with the method each is made by."""
     rows = []
     for part in parts:
         if part.recipe and part.drawing:
             choices = unit_choices(part.drawing, style) if part.kind == PartKind.BLOCK else ()
             drawn = {each.unit.id: each for each in choices}
-            rows += [_unit(part, row, drawn.get(row.part), cloths=cloths) for row in part.recipe.units]
+            rows += [
+                _unit(part, row, drawn.get(row.part), cloths=cloths, units=units) for row in part.recipe.units
+            ]
     return rows
 
 
@@ -99,7 +102,7 @@ def unit_name(kind: UnitKind, fabrics: Iterable[str]) -> str:
     return f"{_(kind.value).capitalize()} {' '.join(dict.fromkeys(fabrics))}"
 
 
-def _plate(part: PartWork, cloths: Cloths) -> Plate:
+def _plate(part: PartWork, cloths: Cloths, units: Units) -> Plate:
     drawing = part.drawing
     if drawing is None:
         raise ValueError(f"{part.title} has no drawing")
@@ -107,7 +110,7 @@ def _plate(part: PartWork, cloths: Cloths) -> Plate:
     seams = 2 * part.recipe.seam if part.recipe else 0
     raw = (drawing.width + seams, drawing.height + seams)
     words = _("{finished} finished, {raw} unfinished. {count} patches.").format(
-        finished=size_text(size), raw=size_text(raw), count=len(drawing.patches)
+        finished=size_text(size, units), raw=size_text(raw, units), count=len(drawing.patches)
     )
     is_block = part.kind == PartKind.BLOCK
     drawn = block_svg(
@@ -126,15 +129,17 @@ def _plate(part: PartWork, cloths: Cloths) -> Plate:
     )
 
 
-def _unit(part: PartWork, row: UnitRow, choice: UnitChoice | None, *, cloths: Cloths) -> UnitLine:
+def _unit(
+    part: PartWork, row: UnitRow, choice: UnitChoice | None, *, cloths: Cloths, units: Units
+) -> UnitLine:
     return UnitLine(
         block=part.title,
         placed_block_id=part.placed_block_id,
         picture=unit_picture(choice, cloths) if choice else _plain_picture(row, cloths),
         name=unit_name(row.kind, row.fabrics),
         count=row.count,
-        finished=measure_html(size_text(row.finished)),
-        trim_to=measure_html(size_text(row.trim_to)),
+        finished=measure_html(size_text(row.finished, units)),
+        trim_to=measure_html(size_text(row.trim_to, units)),
         method=_(row.method),
         others=len(choice.methods) - 1 if choice else 0,
     )

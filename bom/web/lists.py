@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET
 
 from bom.domain.cloth import cloths_of
+from bom.domain.lengths import units_of
 from bom.domain.quilt_pictures import quilt_drawing
 from bom.enums import PartKind
 from bom.permissions import get_program_for, programs_of
@@ -20,7 +21,7 @@ from bom.web.year_page import hours_words
 from bom.web.year_pictures import first_colorway, small_block, year_pictures
 from bom.web.year_rows import proof_words, work_or_fault, year_rows
 from patterns.domain.pictures import quilt_svg
-from patterns.domain.wording import fractions_html, length_text
+from patterns.domain.wording import fractions_html, length_text, measure_html, size_text
 
 if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 
     from bom.domain.work import ProgramWork
     from patterns.engine.hatches import Cloth, Cloths
+    from patterns.engine.measure import Units
     from patterns.models import Quilt
 
 BLOCK, QUILT, QUILT_SMALL = 180, 440, 340  # px
@@ -79,15 +81,16 @@ def blocks(request: HttpRequest, slug: str) -> HttpResponse:
 
 def _shown(work: ProgramWork, cloths: Cloths, setting: Quilt) -> dict[str, Any]:
     quilt, size = quilt_drawing(work), (work.top.width, work.top.height)
-    measures = (length_text(size[0]), length_text(size[1]))
+    units = units_of(setting.program)
+    measures = (length_text(size[0], units), length_text(size[1], units))
     drawn = {
         key: quilt_svg(quilt, cloths=cloths, width_px=width, name=setting.name, measures=measures)
         for key, width in (("quilt_picture", QUILT), ("quilt_small", QUILT_SMALL))
     }
     return {
         **drawn,
-        "size": size,
-        "blocks": _blocks(work, cloths),
+        "sides": measure_html(size_text(size, units)),
+        "blocks": _blocks(work, cloths, units),
         "facts": _facts(setting),
         "letters": _letters(setting, cloths),
     }
@@ -95,8 +98,9 @@ def _shown(work: ProgramWork, cloths: Cloths, setting: Quilt) -> dict[str, Any]:
 
 def _facts(setting: Quilt) -> list[tuple[str, SafeString | str]]:
     """Name the sizes of the setting; what is not there is left out."""
+    units = units_of(setting.program)
     places = _("{rows} rows of {columns}, {size} each").format(
-        rows=setting.rows, columns=setting.columns, size=length_text(setting.block_size)
+        rows=setting.rows, columns=setting.columns, size=length_text(setting.block_size, units)
     )
     widths = (
         (_("Sashing"), setting.sashing_width, setting.sashing_letter),
@@ -105,7 +109,7 @@ def _facts(setting: Quilt) -> list[tuple[str, SafeString | str]]:
     )
     words = _("{width} wide, letter {letter}")
     shown = [
-        (name, fractions_html(words.format(width=length_text(width), letter=letter)))
+        (name, fractions_html(words.format(width=length_text(width, units), letter=letter)))
         for name, width, letter in widths
         if width and letter
     ]
@@ -116,7 +120,7 @@ def _letters(setting: Quilt, cloths: Cloths) -> list[tuple[Cloth, str]]:
     return [(cloths[row.letter], row.role) for row in setting.letters.all() if row.letter in cloths]
 
 
-def _blocks(work: ProgramWork, cloths: Cloths) -> list[dict[str, Any]]:
+def _blocks(work: ProgramWork, cloths: Cloths, units: Units) -> list[dict[str, Any]]:
     found = [
         {
             "part": part,
@@ -124,7 +128,7 @@ def _blocks(work: ProgramWork, cloths: Cloths) -> list[dict[str, Any]]:
             "title": month.title,
             "picture": small_block(part, cloths, width_px=BLOCK),
             "letters": ", ".join(part.drawing.letters) if part.drawing else "",
-            "size": fractions_html(length_text(part.drawing.width)) if part.drawing else "",
+            "size": fractions_html(length_text(part.drawing.width, units)) if part.drawing else "",
         }
         for month in work.installments
         for part in month.parts

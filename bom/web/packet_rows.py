@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
 
 from bom.domain.cloth import cloths_of
+from bom.domain.lengths import units_of
 from bom.domain.packets import packet
 from patterns.domain.pictures import strip_plan_svg
 from patterns.domain.wording import fractions_html, length_text
-from patterns.engine.measure import Units
 from patterns.engine.yardage import FabricForm
 
 if TYPE_CHECKING:
@@ -24,10 +23,10 @@ if TYPE_CHECKING:
     from bom.domain.work import ProgramWork
     from bom.models import Program
     from patterns.engine.hatches import Cloth, Cloths
+    from patterns.engine.measure import Units
     from patterns.models import Colorway
 
 PLAN_PX = 760
-HALF_YARD = Fraction(18)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +63,8 @@ def packet_rows(
     program: Program, work: ProgramWork, colorways: Sequence[Colorway], *, number: int
 ) -> list[PacketRow]:
     """List the packets of one installment, colorway by colorway."""
-    return [_packet(packet(program, work, each, number), cloths_of(each)) for each in colorways]
+    units = units_of(program)
+    return [_packet(packet(program, work, each, number), cloths_of(each), units) for each in colorways]
 
 
 def plan_rows(fabric: Packet, cloths: Cloths, program: Program) -> list[PlanRow]:
@@ -72,23 +72,23 @@ def plan_rows(fabric: Packet, cloths: Cloths, program: Program) -> list[PlanRow]
     return [_plan(line, cloths[line.letters[0]], program) for line in fabric.lines if line.line.plan]
 
 
-def bought_words(line: FabricLine) -> str:
+def bought_words(line: FabricLine, units: Units) -> str:
     """Say what is in the packet: "3/8 yd, 13 1/2 in"."""
-    bought = line.line.bought(Units.INCHES)
+    bought = line.line.bought(units)
     if line.line.form != FabricForm.LENGTH:
         return _(bought)
-    length = length_text(line.line.suggested)
+    length = length_text(line.line.suggested, units)
     return bought if bought == length else f"{bought}, {length}"
 
 
-def _packet(fabric: Packet, cloths: Cloths) -> PacketRow:
+def _packet(fabric: Packet, cloths: Cloths, units: Units) -> PacketRow:
     lines = [
         PacketLineRow(
             cloth=cloths[line.letters[0]],
             letters=", ".join(line.letters),
-            minimum=fractions_html(length_text(line.line.minimum)),
-            suggested=fractions_html(length_text(line.line.suggested)),
-            bought=fractions_html(bought_words(line)),
+            minimum=fractions_html(length_text(line.line.minimum, units)),
+            suggested=fractions_html(length_text(line.line.suggested, units)),
+            bought=fractions_html(bought_words(line, units)),
             grams=line.weight_grams,
         )
         for line in fabric.lines
@@ -102,7 +102,7 @@ def _plan(line: FabricLine, cloth: Cloth, program: Program) -> PlanRow:
         raise ValueError(f"no plan for {line.fabric}")
     return PlanRow(
         title=f"{', '.join(line.letters)} {line.fabric.name}",
-        picture=strip_plan_svg(plan, cloth=cloth, width_px=PLAN_PX),
+        picture=strip_plan_svg(plan, cloth=cloth, width_px=PLAN_PX, units=units_of(program)),
         words=fractions_html(_plan_words(line, program)),
     )
 
@@ -111,7 +111,8 @@ def _plan_words(line: FabricLine, program: Program) -> str:
     plan, bought = line.line.plan, line.line
     if plan is None:
         return ""
-    used, bound = length_text(plan.total_length), length_text(plan.lower_bound)
+    units = units_of(program)
+    used, bound = length_text(plan.total_length, units), length_text(plan.lower_bound, units)
     first = (
         _("Minimum {used}, proven: no layout in strips takes less.")
         if plan.proven
@@ -119,11 +120,11 @@ def _plan_words(line: FabricLine, program: Program) -> str:
     )
     words = [
         first.format(used=used, bound=bound),
-        _("This plan needs {width} of usable width.").format(width=length_text(plan.needs_width)),
+        _("This plan needs {width} of usable width.").format(width=length_text(plan.needs_width, units)),
         _("With {squaring} squaring up the packet is {bought}; the shop cuts {cut}.").format(
-            squaring=length_text(program.squaring_up),
-            bought=bought_words(line),
-            cut=length_text(bought.cut_length),
+            squaring=length_text(program.squaring_up, units),
+            bought=bought_words(line, units),
+            cut=length_text(bought.cut_length, units),
         ),
     ]
     return " ".join(words)

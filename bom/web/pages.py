@@ -8,9 +8,12 @@ from django.core import signing
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
+from bom.domain.changes import change
+from bom.domain.lengths import units_of
 from bom.domain.records import read_colorways
 from bom.errors import FabricIsFrozen, ProgramError
-from bom.models import Program
+from patterns.domain.wording import length_text
+from patterns.engine.measure import inches
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -21,6 +24,9 @@ if TYPE_CHECKING:
 
     from bom.domain.changes import Change
     from bom.domain.freezing import Break
+    from bom.models import Program
+    from patterns.engine.measure import Units
+    from patterns.models import User
 
     Done = TypeVar("Done")
 
@@ -37,6 +43,7 @@ def page(request: HttpRequest, program: Program, section: str, **context: Any) -
         "may_edit": program.designer_id == request.user.pk,
         "done": request.session.pop(DONE + program.slug, None),
         "now": timezone.now(),
+        "in_units": units_of(program),
         **context,
     }
 
@@ -58,7 +65,17 @@ def read_token(token: str) -> dict[str, Any]:
     return done
 
 
-def tried(form: forms.Form, program: Program, act: Callable[[], Done]) -> Done | None:
+def changed(request: HttpRequest, program: Program, form: forms.BaseForm, *, target: str) -> bool:
+    """Carry out the change that a form asks for and tell what followed; False where it is refused."""
+    user: User = request.user  # type: ignore[assignment]  # every page asks for a sign-in first
+    values = form.values()  # type: ignore[attr-defined]  # every form of a change has them
+    done = tried(form, program, lambda: change(program, target, values, by=user, now=timezone.now()))
+    if done:
+        tell(request, program, done)
+    return done is not None
+
+
+def tried(form: forms.BaseForm, program: Program, act: Callable[[], Done]) -> Done | None:
     """Do it; where the domain refuses, put its words on the form and give None."""
     try:
         return act()
@@ -78,7 +95,11 @@ def break_rows(program: Program, breaks: Iterable[Break]) -> list[dict[str, str]
         (each.slug, row.letter.letter): row.fabric.name for each in colorways for row in each.fabrics.all()
     }
     ordered = sorted(breaks, key=lambda each: each.what != NEED)
-    return [_break(each, _what(each, cloths), names.get(each.colorway, each.colorway)) for each in ordered]
+    units = units_of(program)
+    return [
+        _break(each, _what(each, cloths), names.get(each.colorway, each.colorway), units=units)
+        for each in ordered
+    ]
 
 
 def _what(each: Break, cloths: dict[tuple[str, str], str]) -> str:
@@ -98,18 +119,20 @@ def _what(each: Break, cloths: dict[tuple[str, str], str]) -> str:
     return words.get(each.what, "{place}").format(place=each.place)
 
 
-def _break(each: Break, what: str, colorway: str) -> dict[str, str]:
-    inches = " in" if each.what == NEED else ""
+def _break(each: Break, what: str, colorway: str, *, units: Units) -> dict[str, str]:
+    before, after = each.before, each.after
+    if each.what == NEED:
+        before, after = (length_text(inches(length), units) for length in (before, after))
     return {
         "number": str(each.number) if each.number else "",
         "what": what,
         "colorway": colorway,
-        "before": f"{each.before}{inches}" if each.before else _("nothing"),
-        "after": f"{each.after}{inches}" if each.after else _("nothing"),
+        "before": before or _("nothing"),
+        "after": after or _("nothing"),
     }
 
 
-def _field(form: forms.Form, error: ProgramError) -> str | None:
+def _field(form: forms.BaseForm, error: ProgramError) -> str | None:
     """Find the field that an error is about; None where it is about the whole."""
     letter = error.facts.get("letter")
     names = (error.field, f"{error.field.removesuffix('s')}_{letter}")

@@ -21,15 +21,15 @@ from bom.errors import ProgramError
 from bom.permissions import get_installment_for, get_program_for
 from bom.web.forms_plan import CalendarForm, DayForm, rule_words
 from bom.web.installment_page import MOVED, reason_of, thumbs
-from bom.web.pages import page, read_token, tell, tried
+from bom.web.pages import changed, page, read_token, tell
 from bom.web.year_rows import is_open
 
 if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
 
-    from bom.domain.changes import Change
     from bom.domain.working_days import PlanDays
     from bom.models import Installment
+    from patterns.models import User
 
 
 @login_required
@@ -38,14 +38,7 @@ def calendar(request: HttpRequest, slug: str) -> HttpResponse:
     program = get_program_for(request.user, slug, to_edit=True)
     form = CalendarForm(request.POST or None, program=program)
     if request.method == "POST" and form.is_valid():
-        values = form.values()
-        done = tried(
-            form,
-            program,
-            lambda: changes.change(program, "calendar", values, by=request.user, now=timezone.now()),  # type: ignore[arg-type]  # signed in
-        )
-        if done:
-            tell(request, program, done)
+        if changed(request, program, form, target="calendar"):
             return redirect("program-calendar", slug=slug)
         program.refresh_from_db(fields=("rule", "first_day", "release_time"))
     now = timezone.now()
@@ -63,9 +56,7 @@ def day(request: HttpRequest, slug: str, number: int) -> HttpResponse:
     mine = get_installment_for(request.user, slug, number, to_edit=True)
     form = DayForm(request.POST or None, installment=mine, reason=reason_of(mine))
     if request.method == "POST" and form.is_valid():
-        done = tried(form, mine.program, lambda: _move(request, mine, form))
-        if done:
-            tell(request, mine.program, done)
+        if _moved(request, mine, form):
             return redirect("installment", slug=slug, number=number)
         mine.refresh_from_db()
     context = {
@@ -95,12 +86,13 @@ def take_back(request: HttpRequest, slug: str) -> HttpResponse:
 
 
 @transaction.atomic
-def _move(request: HttpRequest, mine: Installment, form: DayForm) -> Change:
-    now = timezone.now()
-    done = changes.change(mine.program, f"day:{mine.number}", form.values(), by=request.user, now=now)  # type: ignore[arg-type]  # signed in
+def _moved(request: HttpRequest, mine: Installment, form: DayForm) -> bool:
+    if not changed(request, mine.program, form, target=f"day:{mine.number}"):
+        return False
+    by: User = request.user  # type: ignore[assignment]  # signed in
     facts = {"reason": form.cleaned_data["reason"]}
-    audit.record(MOVED, actor=request.user, subject=audit.subject_of(mine), facts=facts, now=now)  # type: ignore[arg-type]  # signed in
-    return done
+    audit.record(MOVED, actor=by, subject=audit.subject_of(mine), facts=facts, now=timezone.now())
+    return True
 
 
 def _plan(mine: Installment) -> PlanDays | None:

@@ -30,9 +30,13 @@ class InchesFormField(forms.CharField):
         if not text:
             return None
         try:
-            return inches(text)
+            return self.read(text)
         except ValueError as error:
             raise ValidationError(_("Write a length in inches, for example 2 1/2.")) from error
+
+    def read(self, text: str) -> Fraction:
+        """Read a typed length into inches; ValueError where it is none."""
+        return inches(text)
 
     def run_validators(self, value: Any) -> None:
         """Do nothing more: the text has been looked at before it became a number."""
