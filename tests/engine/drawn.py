@@ -26,10 +26,17 @@ def drawing(slug: str) -> dict[str, Any]:
 
 
 def recipe(slug: str, *, size: object = 12, style: Style | None = None) -> Recipe:
+    """Give a block's recipe, written once; what `as_data` gives of it is not to be spoilt."""
+    return _written_once(slug, Fraction(size), style or Style())
+
+
+def written_anew(slug: str, size: Fraction, style: Style) -> Recipe:
     block = block_from_data(drawing(slug))
-    wide = Fraction(size)
-    sized = block.at_size(wide, wide * block.height / block.width)
-    return write_recipe(sewing_order(sized), name=block.name, style=style or Style())
+    sized = block.at_size(size, size * block.height / block.width)
+    return write_recipe(sewing_order(sized), name=block.name, style=style)
+
+
+_written_once = cache(written_anew)
 
 
 @cache

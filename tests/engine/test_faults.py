@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from copy import deepcopy
 from typing import Any
 
 import pytest
@@ -200,7 +201,7 @@ def test_not_cut_apart_or_not_sewn() -> None:
 def test_triangles_matched_at_the_wrong_end() -> None:
     """Geese made one at a time from triangles."""
     style = Style(overrides={unit_key(goose(6)): "one at a time from triangles"})
-    data = recipe("sawtooth-star", style=style).as_data()
+    data = deepcopy(recipe("sawtooth-star", style=style).as_data())
     step = data["steps"][0]
     joins = [row for row in step["operations"] if row["op"] == "join"]
     assert len(joins) == 2
