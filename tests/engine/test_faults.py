@@ -93,12 +93,34 @@ def test_letters_swapped_between_two_pieces() -> None:
     assert (found.rule, found.step) == (PATCH, 1)
 
 
-def test_hand_swapped_in_a_half_square_triangle() -> None:
-    def spoil(data: Data) -> None:
-        align = operation(data, 1)["gives"][0]["trim"]["align"]
-        align |= {"at": ["6", "0"], "along": ["-1", "1"]}  # the other diagonal of 6 in
+def other_hand(data: Data) -> None:
+    align = operation(data, 1)["gives"][0]["trim"]["align"]
+    align |= {"at": ["6", "0"], "along": ["-1", "1"]}  # the other diagonal of 6 in
 
-    assert first_finding("pinwheel", spoil).rule == PATCH
+
+def trim_an_eighth_narrower(data: Data) -> None:
+    for gives in operation(data, 1, 1)["gives"]:
+        gives["trim"]["width"] = less(gives["trim"]["width"])
+
+
+@pytest.mark.parametrize(
+    ("slug", "spoil", "step", "where", "rule"),
+    [
+        ("ohio-star", cut_smaller("C1", "width"), 1, "A1, C1", "pieces lie corner on corner"),
+        ("ohio-star", lambda data: piece(data, "A1").update(count=3), 0, "A1", COUNT),
+        ("ohio-star", lambda data: piece(data, "A1").update(fabric="E"), 1, "A1", PATCH),
+        ("pinwheel", other_hand, 1, "B1", PATCH),
+        ("ohio-star", trim_an_eighth_narrower, 1, "quarter-square-1", "the check measurement is met"),
+        ("ohio-star", lambda data: data["steps"].reverse(), 2, "", "steps are numbered in order"),
+    ],
+    ids=["cut size", "count", "letter", "hand", "trim", "step order"],
+)
+def test_one_change_is_named_with_its_place_and_reason(
+    slug: str, spoil: Callable[[Data], object], *, step: int, where: str, rule: str
+) -> None:
+    found = first_finding(slug, spoil)
+    assert (found.step, found.piece, found.rule) == (step, where, rule)
+    assert found.expected != found.found
 
 
 def test_parts_turned_or_exchanged_in_a_row() -> None:
