@@ -15,6 +15,7 @@ from bom.domain.program_files import import_program, with_first_day
 from bom.enums import GateName, InstallmentState, ProgramRole, ProgramState
 from bom.models import Gate, Installment, Program, ProgramMember
 from patterns.models import User
+from shops.domain.demo_orders import give_packets, order_fabric
 from shops.domain.demo_people import add_people
 from shops.domain.demo_shops import add_shop
 
@@ -53,6 +54,8 @@ def load_demo(*, program_file: Data, people: Data, now: datetime, drafts: Sequen
     for each in people["shops"]:
         terms = add_shop(each, program, days=_days(people, each, first=first, now=now))
         add_people(each, terms, zones=people["zones"], now=now)
+        order_fabric(terms)
+        give_packets(terms)
     for draft in drafts:
         begins = (now + A_YEAR).date().replace(day=1)
         import_program(with_first_day(draft, begins), designer=designer, now=now)

@@ -148,8 +148,8 @@ def _run(count: int, names: list[str]) -> str:
 def _caption(job: Job, bolt: BoltToCut, units: Units) -> str:
     left = bolt.length - job.end_loss - sum(bolt.cuts)
     words = _(
-        "Bolt {name} of {fabric}, {length} as ordered: {end} to straighten it, {before} cut in earlier months, "
-        "{today} today, {left} left after today."
+        "Bolt {name} of {fabric}, {length} as ordered: {end} to straighten it, {before} cut in earlier "
+        "months, {today} today, {left} left after today."
     )
     return words.format(
         name=bolt.name,

@@ -15,7 +15,7 @@ from django.core.management import CommandError, call_command
 from bom.models import Installment, Program, SheetEdition
 from patterns.models import Block, User
 from shops.domain import demo
-from shops.models import FabricOffer, Notice, Shop, SignUp, Terms
+from shops.models import FabricOffer, Notice, PickUp, Shop, SignUp, Terms
 
 if TYPE_CHECKING:
     from patterns.models import User as Person
@@ -27,7 +27,7 @@ pytestmark = pytest.mark.django_db
 
 @pytest.fixture(autouse=True)
 def quick_freeze(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Freeze and make editions without the chain: its numbers have tests of their own, and take time."""
+    """Freeze, order and make editions without the chain: it has tests of its own, and takes time."""
 
     def freeze(program: Program, *, by: Person, now: datetime) -> Program:
         program.frozen_at, program.frozen_by = now, by
@@ -41,6 +41,7 @@ def quick_freeze(monkeypatch: pytest.MonkeyPatch) -> None:
 
     monkeypatch.setattr(demo, "freeze_fabric", freeze)
     monkeypatch.setattr(demo, "make_edition", edition)
+    monkeypatch.setattr(demo, "order_fabric", lambda terms: None)
 
 
 def load(today: str = TODAY) -> str:
@@ -168,6 +169,13 @@ def test_one_head_count_is_open_and_the_others_are_frozen() -> None:
     assert (
         Terms.objects.get(shop__slug="oblong-drawer").head_count_day > datetime(2027, 4, 1, tzinfo=UTC).date()
     )
+
+
+def test_packets_of_past_months_are_given_and_a_few_wait() -> None:
+    load()
+    assert set(PickUp.objects.values_list("installment__number", flat=True)) == {1, 2}
+    at_the_drawer = PickUp.objects.filter(sign_up__terms__shop__slug="oblong-drawer", installment__number=1)
+    assert at_the_drawer.count() == 39 - 3  # of numbers 9, 18, 27 and 36 one takes the sheet only
 
 
 def test_a_day_that_is_none_is_refused() -> None:

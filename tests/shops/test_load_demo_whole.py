@@ -12,7 +12,7 @@ from bom.domain.freezing import what_breaks
 from bom.domain.proofs import prove_program
 from bom.models import Program, SheetEdition
 from shops.domain.notices import queue_release_notices
-from shops.models import SignUp, Terms
+from shops.models import FabricOrder, SignUp, Terms
 
 pytestmark = [pytest.mark.django_db, pytest.mark.slow]
 
@@ -42,6 +42,9 @@ def test_frozen_seats_are_those_who_take_packets() -> None:
     call_command("load_demo", "--today", "2027-04-01", stdout=StringIO())
     for terms in Terms.objects.exclude(head_count_frozen_at=None):
         assert sum(terms.frozen_seats.values()) == SignUp.objects.with_packet().filter(terms=terms).count()
+        assert terms.order.frozen_hash == terms.program.frozen_hash
+        assert {line.bolts > 0 for line in terms.order.lines.all()} == {True}
+    assert not FabricOrder.objects.filter(terms__head_count_frozen_at=None).exists()
 
 
 def test_the_third_release_is_told_to_every_seat_with_a_sheet() -> None:
