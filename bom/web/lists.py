@@ -20,6 +20,7 @@ from bom.web.pages import page
 from bom.web.year_page import hours_words
 from bom.web.year_pictures import first_colorway, small_block, year_pictures
 from bom.web.year_rows import proof_words, work_or_fault, year_rows
+from bom.web.year_sentence import sentence
 from patterns.domain.pictures import quilt_svg
 from patterns.domain.wording import fractions_html, length_text, measure_html, size_text
 
@@ -54,6 +55,7 @@ def installments(request: HttpRequest, slug: str) -> HttpResponse:
     today = now.astimezone(ZoneInfo(program.zone)).date()
     work, fault = work_or_fault(program)
     pictures = year_pictures(program, work)
+    found = year_rows(program, work, now=now, today=today)
     rows = [
         {
             "row": row,
@@ -61,9 +63,10 @@ def installments(request: HttpRequest, slug: str) -> HttpResponse:
             "proof": proof_words(row),
             "hours": hours_words(row),
         }
-        for row in year_rows(program, work, now=now, today=today)
+        for row in found
     ]
-    context = page(request, program, "installments", rows=rows, fault=fault)
+    words = sentence(program, found, today=today)
+    context = page(request, program, "installments", rows=rows, fault=fault, sentence=words)
     return render(request, "designer/installments.html", context)
 
 

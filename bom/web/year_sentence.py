@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from bom.models import Program
     from bom.web.year_rows import YearRow
 
+FAR = 60  # days
+
 
 def sentence(program: Program, rows: list[YearRow], *, today: date) -> SafeString:
     """Say in one to three sentences what is out, what opens next, and what is late."""
@@ -49,15 +51,24 @@ def _next(rows: list[YearRow], today: date) -> Iterator[SafeString]:
     row = next((row for row in rows if not row.is_out), None)
     if row is None or row.installment.wall_day is None:
         return
-    days = (row.installment.wall_day - today).days
-    when = ngettext("in {days} day", "in {days} days", days).format(days=days) if days > 0 else _("today")
+    words = {
+        InstallmentState.DRAFT: _("{title} should open {when} and is still a draft."),
+        InstallmentState.EDITED: _("{title} should open {when} and is edited."),
+        InstallmentState.APPROVED: _("{title} should open {when} and is approved."),
+        InstallmentState.SCHEDULED: _("{title} opens {when} and is scheduled."),
+    }
     state = InstallmentState(row.installment.state)
-    is_set = state == InstallmentState.SCHEDULED
-    words = _("{title} should open {when} and is {state}.")
-    if is_set:
-        words = _("{title} opens {when} and is scheduled.")
     title = format_html("<b>{}</b>", row.installment.title)
-    yield format_html(words, title=title, when=when, state=state.label)
+    when = _when(row.installment.wall_day, today)
+    yield format_html(words.get(state, "{title}"), title=title, when=when)
+
+
+def _when(day: date, today: date) -> str:
+    """Say how soon a day is, or which day it is where that is far off."""
+    days = (day - today).days
+    if days > FAR:
+        return _("on {day}").format(day=day_text(day, year=True))
+    return ngettext("in {days} day", "in {days} days", days).format(days=days) if days > 0 else _("today")
 
 
 def _late(rows: list[YearRow], today: date) -> Iterator[SafeString]:
