@@ -180,3 +180,58 @@ class TooManySeams(DrawingError):
 
     kind = "too-many-seams"
     remedy = "draw-it-as-several-blocks"
+
+
+class BadSvg(DrawingError):
+    """An SVG file cannot be read; `where` names the line, element or attribute."""
+
+    kind = "bad-svg"
+    remedy = "save-as-plain-svg"
+
+
+class UnsafeSvg(BadSvg):
+    """An SVG file holds what is no drawing: a document type, entities, a script or an animation."""
+
+    kind = "unsafe-svg"
+
+
+class OutsideReference(BadSvg):
+    """An SVG file refers to something outside itself, or holds an embedded picture."""
+
+    kind = "outside-reference"
+    remedy = "remove-the-reference"
+
+
+class TooLarge(DrawingError):
+    """An SVG file is longer, deeper or richer in elements and corners than a block can be."""
+
+    kind = "too-large"
+    remedy = "draw-it-as-several-blocks"
+
+
+class Curve(DrawingError):
+    """A shape of an SVG file has a curved edge."""
+
+    kind = "curve"
+    remedy = "draw-straight-edges"
+
+
+class BadTransform(DrawingError):
+    """A shape of an SVG file is moved otherwise than by translate, scale, matrix or known turns."""
+
+    kind = "bad-transform"
+    remedy = "turn-by-30-or-45-degrees"
+
+
+class NoPatches(DrawingError):
+    """An SVG file has no filled shape."""
+
+    kind = "no-patches"
+    remedy = "fill-the-patches"
+
+
+class OffGrid(DrawingError):
+    """A corner of an SVG file lies on no grid that the others lie on; `where` names shape and point."""
+
+    kind = "off-grid"
+    remedy = "move-the-corner-onto-a-grid"

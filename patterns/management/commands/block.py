@@ -20,6 +20,7 @@ from patterns.engine.methods import HouseStyle, NoMethod, Style
 from patterns.engine.rebuild import prove
 from patterns.engine.recipe_data import recipe_as_answer
 from patterns.engine.recipes import write_recipe
+from patterns.engine.svg_reading import svg_as_data
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -42,6 +43,18 @@ REMEDIES = {  # by the engine's key
     "close-the-gap": _lazy("No patch covers this place: close the gap."),
     "redraw-with-straight-seams": _lazy(
         "Redraw this part so that straight seams divide it, or use a known unit."
+    ),
+    "save-as-plain-svg": _lazy(
+        "Save it as plain SVG: no document type, scripts, clones, per cent, or style sheets beyond classes."
+    ),
+    "remove-the-reference": _lazy("Remove the embedded picture, or the reference to another file."),
+    "draw-it-as-several-blocks": _lazy("This is more than one block holds: draw it as several."),
+    "draw-straight-edges": _lazy("Draw this edge as straight lines; curves cannot be read yet."),
+    "turn-by-30-or-45-degrees": _lazy("Turn by multiples of 30 or 45 degrees, and do not skew."),
+    "fill-the-patches": _lazy("Fill every patch with the colour of its fabric; lines alone are not read."),
+    "move-the-corner-onto-a-grid": _lazy(
+        "Move this corner onto the grid of the others: up to 48 parts of the width; with 45 or 60 degree "
+        "shapes write at least five decimals."
     ),
 }
 FOUND_FAULT = 1
@@ -113,15 +126,21 @@ def _answer(options: dict[str, Any]) -> dict[str, Any]:
 
 
 def _read(path: Path) -> Any:
+    """Read a drawing file, or a picture: SVG by its name or by its first character."""
     try:
-        return json.loads(path.read_text(encoding="utf-8"))
+        text = path.read_text(encoding="utf-8-sig")
+        if path.suffix.lower() == ".svg" or text.lstrip().startswith("<"):
+            return svg_as_data(text, name=path.stem)
+        return json.loads(text)
+    except DrawingError:
+        raise
     except OSError as error:
         raise BadInput(
             "no-file", where=str(path), remedy=_("Name a drawing file that can be read.")
         ) from error
     except ValueError as error:
         raise BadInput(
-            "bad-file", where=str(path), remedy=_("Write the drawing file as JSON in UTF-8.")
+            "bad-file", where=str(path), remedy=_("Write the drawing file as JSON or SVG in UTF-8.")
         ) from error
 
 

@@ -1,0 +1,212 @@
+"""A block from an SVG picture: filled shapes with straight edges, snapped to an exact grid.
+
+Read are polygons, rectangles, paths of straight edges and polylines, in groups with transforms; every
+fill colour is a fabric letter.  Lines and words are passed over.  What would change the picture and
+is not read (curves, clones, nested pictures, skews) is refused by name, never drawn approximately.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from patterns.engine.blocks import MOST_CORNERS, MOST_PATCHES, Block, block_from_data
+from patterns.engine.errors import BadSvg, NoPatches, OffGrid, TooLarge
+from patterns.engine.surds import root, sign, write_number
+from patterns.engine.svg_letters import Look, Rules, class_rules, letters_of, look_of
+from patterns.engine.svg_numbers import Matrix, Spot, length, numbers, transform
+from patterns.engine.svg_outlines import MOST_SPOTS, SHAPES, outlines
+from patterns.engine.svg_snapping import Grid, Snapped, snapped
+from patterns.engine.svg_tree import Node, read_tree
+
+_GROUPS = ("g", "a")
+_NOT_READ = ("svg", "use", "switch")  # they draw what is not seen where they stand
+_COUNT = re.compile(r"[0-9]{1,4}", re.ASCII)
+_WIDTH = re.compile(r"(-?[0-9]{1,9}) (-?[0-9]{1,9})", re.ASCII)
+_SIDES = 4
+_TOUCHING = Fraction(1, 1_000)  # of the width
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Shape:
+    """A filled outline in the picture's own numbers."""
+
+    name: str
+    look: Look
+    spots: tuple[Spot, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Frame:
+    """The rectangle that is the block, in the picture's own numbers."""
+
+    left: Fraction
+    top: Fraction
+    width: Fraction
+    height: Fraction
+
+    @property
+    def ratio(self) -> Fraction:
+        """Give the height as a share of the width."""
+        return self.height / self.width
+
+    def shares(self, spot: Spot) -> Spot:
+        """Give a point as shares of the width, from the top left corner."""
+        return (spot[0] - self.left) / self.width, (spot[1] - self.top) / self.width
+
+    def is_page_round(self, other: _Frame) -> bool:
+        """Say whether another rectangle lies inside and touches no side."""
+        left, top = self.shares((other.left, other.top))
+        right, bottom = self.shares((other.left + other.width, other.top + other.height))
+        across = left > _TOUCHING and right < 1 - _TOUCHING
+        return across and top > _TOUCHING and bottom < self.ratio - _TOUCHING
+
+
+def block_from_svg(text: str, *, name: str = "Block") -> Block:
+    """Read a picture as a block, and prove that its patches tile it.
+
+    `name` is used where the picture has no title.  Raises a DrawingError with its place: BadSvg,
+    UnsafeSvg, OutsideReference, TooLarge, Curve, BadTransform, NoPatches, OffGrid, and those of
+    `block_from_data`.
+    """
+    return block_from_data(svg_as_data(text, name=name))
+
+
+def svg_as_data(text: str, *, name: str = "Block") -> dict[str, Any]:
+    """Give a picture as the drawing file; errors as `block_from_svg`, save those of `block_from_data`."""
+    picture = read_tree(text)
+    shapes = _shapes(picture)
+    frame = _frame(picture, shapes)
+    grid = _snapped(shapes, frame, stated=_stated_grid(picture))
+    letters = letters_of([shape.look for shape in shapes])
+    return _words(picture, name) | {
+        "grid": [write_number(grid.width), write_number(grid.numbers[frame.ratio])],
+        "patches": [
+            {"fabric": letter, "points": _corners(shape, frame, grid)}
+            for shape, letter in zip(shapes, letters, strict=True)
+        ],
+    }
+
+
+def _shapes(picture: Node) -> list[_Shape]:
+    shapes: list[_Shape] = []
+    count = 0
+    for shape in _inside(picture, Look(), Matrix(), rules=class_rules(picture)):
+        shapes.append(shape)
+        count += len(shape.spots)
+        if len(shapes) > MOST_PATCHES or len(shape.spots) > MOST_CORNERS or count > MOST_SPOTS:
+            raise TooLarge(where=shape.name)
+    if not shapes:
+        raise NoPatches(where=picture.name)
+    return shapes
+
+
+def _inside(node: Node, above: Look, outer: Matrix, *, rules: Rules) -> Iterator[_Shape]:
+    """Give the filled shapes of a group, or a shape itself, in the order in which they are drawn."""
+    look = look_of(node, above, rules)
+    if not look.shown:
+        return
+    where = f"{node.name}.transform"
+    matrix = outer.then_inside(transform(node.attributes.get("transform", ""), where), where)
+    if node.tag in SHAPES:
+        if look.is_patch:
+            for spots in outlines(node):
+                yield _Shape(name=node.name, look=look, spots=tuple(map(matrix.of, spots)))
+        return
+    for child in node.children:
+        if child.tag in _NOT_READ:
+            raise BadSvg(where=child.name)
+        if child.tag in _GROUPS or child.tag in SHAPES:
+            yield from _inside(child, look, matrix, rules=rules)
+
+
+def _frame(picture: Node, shapes: Sequence[_Shape]) -> _Frame:
+    """Give the picture's own rectangle; the shapes' where the picture has none, or is a page round them."""
+    xs, ys = zip(*(spot for shape in shapes for spot in shape.spots), strict=True)
+    left, top = min(xs), min(ys)
+    drawn = _Frame(left=left, top=top, width=max(xs) - left, height=max(ys) - top)
+    if not drawn.width or not drawn.height:
+        raise NoPatches(where=picture.name)
+    page = _page(picture)
+    return drawn if page is None or page.is_page_round(drawn) else page
+
+
+def _page(picture: Node) -> _Frame | None:
+    """Read viewBox, else width and height; None where these are left out or in per cent."""
+    said, name = picture.attributes, picture.name
+    if "none" in said.get("preserveAspectRatio", ""):
+        raise BadSvg(where=f"{name}.preserveAspectRatio")
+    if "viewBox" in said:
+        sides = numbers(said["viewBox"], f"{name}.viewBox", most=_SIDES)
+    elif any(said.get(key, "%").strip().endswith(("%", "auto")) for key in ("width", "height")):
+        return None
+    else:
+        sizes = [length(said[key], f"{name}.{key}") for key in ("width", "height")]
+        sides = [Fraction(0), Fraction(0), *sizes]
+    if len(sides) != _SIDES or min(sides[2:]) <= 0:
+        raise BadSvg(where=f"{name}.viewBox" if "viewBox" in said else f"{name}.width")
+    left, top, width, height = sides
+    return _Frame(left=left, top=top, width=width, height=height)
+
+
+def _snapped(shapes: Sequence[_Shape], frame: _Frame, *, stated: Grid | None) -> Snapped:
+    """Find the grid of all corners; OffGrid names one that misses it: its shape, and the point as drawn."""
+    spots = {spot: shape.name for shape in reversed(shapes) for spot in reversed(shape.spots)}
+    shares = {share: spot for spot in reversed(spots) for share in frame.shares(spot)}
+    found = snapped([frame.ratio, Fraction(1), *shares], stated=stated)
+    if isinstance(found, Snapped):
+        return found
+    if found not in shares:
+        raise OffGrid(where="svg.viewBox")
+    x, y = shares[found]
+    raise OffGrid(where=f"{spots[x, y]} {_written(x)},{_written(y)}")
+
+
+def _written(number: Fraction) -> str:
+    """Write a coordinate with at most three decimals."""
+    thousandths = round(number * 1000)
+    whole, rest = divmod(abs(thousandths), 1000)
+    return f"{'-' if thousandths < 0 else ''}{whole}" + f".{rest:03d}".rstrip("0").rstrip(".")
+
+
+def _corners(shape: _Shape, frame: _Frame, grid: Snapped) -> list[list[str]]:
+    """Write the corners on the grid, those left out that fall on the one before."""
+    points = [
+        tuple(write_number(grid.numbers[share]) for share in frame.shares(spot)) for spot in shape.spots
+    ]
+    kept = [list(point) for i, point in enumerate(points) if point != points[i - 1]]
+    return kept or [list(points[0])] * 3  # nothing is left of the patch: named as one without area
+
+
+def _words(picture: Node, name: str) -> dict[str, Any]:
+    """Give the title as the block's name, and the other names and category that we write."""
+    titles = (child.text for child in picture.children if child.tag == "title")
+    words: dict[str, Any] = {"name": " ".join(next(titles, "").split()) or name}
+    if "data-names" in picture.attributes:
+        try:
+            words["names"] = json.loads(picture.attributes["data-names"])
+        except (ValueError, RecursionError) as error:
+            raise BadSvg(where=f"{picture.name}.data-names") from error
+    if "data-category" in picture.attributes:
+        words["category"] = picture.attributes["data-category"]
+    return words
+
+
+def _stated_grid(picture: Node) -> Grid | None:
+    """Read the grid that a picture of ours states; None where it states none, or not as we do."""
+    said = picture.attributes
+    counts = [said.get(f"data-grid-{key}", "") for key in ("parts", "root", "most-roots")]
+    width = _WIDTH.fullmatch(said.get("data-grid-width", ""))
+    if width is None or not all(map(_COUNT.fullmatch, counts)):
+        return None
+    parts, under_root, most_roots = map(int, counts)
+    if not parts or not under_root:
+        return None
+    across = (int(width[1]) + root(under_root) * int(width[2])) / parts
+    if sign(across) <= 0:
+        return None
+    return Grid(width=across, parts=parts, under_root=under_root, most_roots=most_roots)
