@@ -12,7 +12,7 @@ from bom.domain.chain import work_of
 from bom.domain.keeping import hash_of
 from bom.domain.packets import packet
 from bom.errors import ProgramError
-from bom.models import Rendering, SheetEdition
+from bom.models import SheetEdition
 from patterns.engine.surds import Surd, write_number
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from bom.domain.work import PartWork
     from bom.models import Installment
     from patterns.engine.steps import Fact, Phrase, Step
-    from patterns.models import Colorway, User
+    from patterns.models import User
 
 
 def sheet_data(installment: Installment) -> dict[str, Any]:
@@ -89,17 +89,6 @@ def _keep_edition(
     facts = {"edition": number, "changed": line}
     record("make edition", actor=by, subject=subject_of(installment), facts=facts, now=now)
     return edition
-
-
-def rendering_for(
-    installment: Installment, *, colorway: Colorway, paper: str, units: str, print_size: str, language: str
-) -> Rendering | None:
-    """Give the newest edition's file in this form, or None where it has not been set yet."""
-    newest = newest_edition(installment)
-    if newest is None:
-        return None
-    form = {"paper": paper, "units": units, "print_size": print_size, "language": language}
-    return newest.renderings.filter(colorway=colorway, **form).first()
 
 
 def _part(part: PartWork) -> dict[str, Any]:

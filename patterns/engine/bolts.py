@@ -14,7 +14,6 @@ from math import gcd, lcm
 
 from patterns.engine.bolt_search import Bolts, Cutting, buy
 from patterns.engine.errors import CutLongerThanBolt
-from patterns.engine.measure import YARD
 
 _Counts = tuple[tuple[Fraction, int], ...]
 
@@ -37,11 +36,6 @@ class BoltPlan:
     bolts: tuple[BoltCuts, ...]
     bought: Fraction
     lower_bound: Fraction
-
-    @property
-    def yards_bought(self) -> Fraction:
-        """Give the purchase in yards."""
-        return self.bought / YARD
 
     @property
     def proven(self) -> bool:

@@ -1,17 +1,15 @@
-"""The cut list over several recipes, and the sums that must agree."""
+"""The sums of a recipe that must agree: pieces less spares are sewn, patches fill the block."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeAlias
 
-from patterns.engine.naming import Key, numbered
 from patterns.engine.parts import Hand
 from patterns.engine.rebuild import finished_area, sew
-from patterns.engine.steps import Piece, Recipe
+from patterns.engine.steps import Recipe
 from patterns.engine.surds import Number
 
 Account: TypeAlias = tuple[int, int, int]  # out of the pieces cut, named spares, sewn into the whole
@@ -37,22 +35,6 @@ class Reconciliation:
         return all(made - spare == sewn for made, spare, sewn in accounts) and (
             self.area_of_patches == self.area_of_block
         )
-
-
-def cut_list(recipes: Iterable[tuple[Recipe, int]]) -> dict[str, tuple[Piece, ...]]:
-    """Give the pieces of several recipes, each made so many times, merged and numbered anew.
-
-    Spares are those of each recipe by itself: what one leaves over is not used by another.
-    """
-    groups: dict[Key, list[Piece]] = {}
-    for recipe, times in recipes:
-        for piece in recipe.pieces:
-            key = (piece.fabric, piece.width, piece.length, piece.then)
-            groups.setdefault(key, []).append(replace(piece, count=piece.count * times))
-    found: dict[str, tuple[Piece, ...]] = {}
-    for piece in numbered(groups):
-        found[piece.fabric] = (*found.get(piece.fabric, ()), piece)
-    return found
 
 
 def reconcile(recipe: Recipe) -> Reconciliation:

@@ -26,7 +26,6 @@ RED = "#A8281E"  # seams, the next cut, what is late
 GREY = "#66707B"  # lines that only help
 NOTE = "#48525E"  # small words
 GRID = "#D9E2E3"
-PAPER = "#FCFCFA"
 
 LETTER_SIZE = Fraction(12)  # never smaller
 SMALL_PATCH = 8  # px; a smaller patch has neither hatch nor letter

@@ -23,7 +23,6 @@ MILLIMETRE = CENTIMETRE / 10
 YARD = Fraction(36)
 EIGHTH = Fraction(1, 8)
 EIGHTH_YARD = YARD / 8
-QUARTER_YARD = YARD / 4
 
 _FORM = re.compile(
     r"(?:(?P<whole>[0-9]+)(?:\s+(?P<a>[0-9]+)\s*/\s*(?P<b>[0-9]+))?|(?P<c>[0-9]+)\s*/\s*(?P<d>[0-9]+)"
@@ -117,11 +116,6 @@ def up_to_eighth_yard(length: Number) -> Fraction:
     return ceiling(length, EIGHTH_YARD)
 
 
-def up_to_quarter_yard(length: Number) -> Fraction:
-    """Round inches up to 1/4 yd (9 in), still in inches."""
-    return ceiling(length, QUARTER_YARD)
-
-
 def up_to_millimetre(length: Number) -> Fraction:
     """Round inches up to a whole millimetre, still in inches."""
     return ceiling(length, MILLIMETRE)
@@ -130,11 +124,6 @@ def up_to_millimetre(length: Number) -> Fraction:
 def up_to_5_cm(length: Number) -> Fraction:
     """Round inches up to 5 cm, still in inches: how fabric is sold by the metre."""
     return ceiling(length, 5 * CENTIMETRE)
-
-
-def up_to_10_cm(length: Number) -> Fraction:
-    """Round inches up to 10 cm, still in inches."""
-    return ceiling(length, 10 * CENTIMETRE)
 
 
 def show_length(length: Number, units: Units) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from patterns.engine.measure import up_to_step, write_inches
+from patterns.engine.measure import write_inches
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,10 +79,6 @@ class StripPlan:
     def proven(self) -> bool:
         """Whether no layout of this kind is shorter."""
         return self.total_length == self.lower_bound
-
-    def no_smaller_purchase(self, step: Fraction) -> bool:
-        """Whether no layout of this kind would be bought in fewer steps of so many inches."""
-        return up_to_step(self.total_length, step) == up_to_step(self.lower_bound, step)
 
     def as_data(self) -> dict[str, Any]:
         """Give plain JSON data, lengths as text such as "13 1/2"."""

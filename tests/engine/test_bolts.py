@@ -56,7 +56,7 @@ def test_the_fewest_yards_are_bought(
     lengths, end_loss = offer
     plan = plan_bolts(cuts, bolt_lengths=lengths, end_loss=end_loss)
     assert check(plan, end_loss=end_loss) == cuts
-    assert plan.yards_bought == yards[column]
+    assert plan.bought == yards[column] * YARD
     assert plan.proven
 
 

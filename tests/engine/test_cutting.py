@@ -1,4 +1,4 @@
-"""The cut list over several blocks, and the sums: cut less spares is sewn, patches fill the block."""
+"""The sums of a recipe: cut less spares is sewn, patches fill the block."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 
 from patterns.engine.blocks import block_from_data
-from patterns.engine.cutting import cut_list, reconcile
+from patterns.engine.cutting import reconcile
 from patterns.engine.layout import PlacedDrawing
 from patterns.engine.methods import HouseStyle, Style
 from patterns.engine.parts import Hand
@@ -16,31 +16,6 @@ from patterns.engine.recipes import write_recipe
 from patterns.engine.settings_on_point import on_point_set
 from patterns.engine.steps import Recipe
 from tests.engine.drawn import SLUGS, drawing, recipe
-
-
-def test_cut_list_merges_blocks_by_fabric_size_and_further_cut() -> None:
-    ohio, sawtooth = recipe("ohio-star"), recipe("sawtooth-star")
-    found = cut_list([(ohio, 3), (sawtooth, 1)])
-    assert [(p.id, p.width, p.count) for p in found["A"]] == [
-        ("A1", Fraction(29, 4), 1),
-        ("A2", Fraction(21, 4), 6),
-        ("A3", Fraction(9, 2), 12),
-        ("A4", Fraction(7, 2), 4),
-    ]
-    assert [(p.id, p.width, p.count) for p in found["E"]] == [
-        ("E1", Fraction(13, 2), 1),
-        ("E2", Fraction(9, 2), 3),
-    ]
-
-
-def test_cut_list_of_nothing_is_empty() -> None:
-    assert cut_list([]) == {}
-
-
-def test_cut_list_keeps_every_piece() -> None:
-    made = [(recipe(slug), n) for n, slug in enumerate(SLUGS[:6], start=1)]
-    total = sum(piece.count for pieces in cut_list(made).values() for piece in pieces)
-    assert total == sum(times * sum(piece.count for piece in one.pieces) for one, times in made)
 
 
 @pytest.mark.parametrize("slug", SLUGS)

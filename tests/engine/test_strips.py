@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as some
 
 from patterns.engine.errors import PieceWiderThanFabric
-from patterns.engine.measure import CENTIMETRE, EIGHTH_YARD, inches
+from patterns.engine.measure import CENTIMETRE, inches
 from patterns.engine.strip_scale import scale_of
 from patterns.engine.strips import Demand, PlanMode, StripPlan, plan_strips, sensitivity
 from tests.engine.strip_checker import check_plan
@@ -150,19 +150,6 @@ def test_the_same_list_gives_the_same_plan_again() -> None:
     first = plan_strips(cut_list, usable_width=WIDTH)
     plan_strips.__globals__["_planned"].cache_clear()
     assert plan_strips(cut_list, usable_width=WIDTH) == first
-
-
-def test_a_smaller_purchase_is_ruled_out_by_the_bound() -> None:
-    plan = StripPlan(
-        total_length=Fraction(13),
-        lower_bound=Fraction(12),
-        needs_width=WIDTH,
-        usable_width=WIDTH,
-        strips=(),
-    )
-    assert plan.no_smaller_purchase(EIGHTH_YARD)
-    assert not plan.no_smaller_purchase(Fraction(1))
-    assert not plan.proven
 
 
 eighths = some.integers(8, 90).map(lambda n: Fraction(n, 8))

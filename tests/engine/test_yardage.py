@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as some
 
 from patterns.engine.errors import PieceWiderThanFabric
-from patterns.engine.measure import CENTIMETRE, QUARTER_YARD, Units, inches
+from patterns.engine.measure import CENTIMETRE, YARD, Units, inches
 from patterns.engine.strips import Demand
 from patterns.engine.yardage import (
     FAT_EIGHTH,
@@ -52,7 +52,7 @@ def test_less_than_half_an_inch_to_spare_takes_the_next_step() -> None:
 
 def test_shrinkage_divides() -> None:
     """Flannel at 5 %: 4 yd needed are 4 1/4 yd bought (common practice, case C19)."""
-    flannel = Allowances(squaring_up=Fraction(0), shrinkage=Fraction(1, 20), sold_by=QUARTER_YARD)
+    flannel = Allowances(squaring_up=Fraction(0), shrinkage=Fraction(1, 20), sold_by=YARD / 4)
     assert flannel.needed(Fraction(144)) == Fraction(144 * 20, 19)
     assert flannel.suggested(Fraction(144)) == 153
 

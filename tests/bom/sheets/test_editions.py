@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from bom.domain.editions import make_edition, newest_edition, rendering_for, sheet_data
+from bom.domain.editions import make_edition, newest_edition, sheet_data
 from bom.domain.keeping import hash_of
 from bom.errors import ProgramError
 from bom.models import AuditEntry
@@ -57,10 +57,3 @@ def test_another_installments_words_change_nothing(program: Program, stars: Inst
     before = hash_of(sheet_data(stars))
     program.installments.filter(number=1).update(story="Fog.")
     assert hash_of(sheet_data(stars)) == before
-
-
-def test_before_the_first_edition_there_is_no_file(stars: Installment, program: Program) -> None:
-    colorway = program.quilt.colorways.first()
-    assert colorway
-    form = {"paper": "letter", "units": "in", "print_size": "usual", "language": "en"}
-    assert rendering_for(stars, colorway=colorway, **form) is None
