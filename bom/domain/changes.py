@@ -14,11 +14,14 @@ from django.utils.translation import gettext as _
 
 from bom.domain import audit
 from bom.domain.change_targets import TARGETS, Values
+from bom.domain.editions import newest_edition
 from bom.domain.effects import effects, numbers_of, read_numbers
 from bom.domain.freezing import guard_change
+from bom.domain.words import says_something_new
 from bom.errors import WrongState
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from datetime import datetime
 
     from bom.models import Program
@@ -54,7 +57,7 @@ def change(program: Program, target: str, values: Values, *, by: User, now: date
     guard_change(program, lambda: way.write(program, key, values, by=by, now=now))
     after = way.read(program, key)
     follows = read_numbers(program) if numbers else numbers_of(program)
-    followed = (*way.told(program, key), *effects(numbers, follows))
+    followed = (*way.told(program, key), *effects(numbers, follows), *(_sheets(program) if follows else ()))
     facts = {"before": before, "after": after, "followed": list(followed)}
     audit.record(
         f"changed {kind}",
@@ -64,6 +67,15 @@ def change(program: Program, target: str, values: Values, *, by: User, now: date
         now=now,
     )
     return Change(target=target, before=before, after=after, followed=followed)
+
+
+def _sheets(program: Program) -> Iterator[str]:
+    """Name the sheets that have an edition and would say something new."""
+    with_sheets = program.installments.filter(editions__isnull=False).distinct().select_related("program")
+    for installment in with_sheets.order_by("number"):
+        if says_something_new(installment, newest_edition(installment)):
+            words = _("The sheet of {title} says something new: make its next edition.")
+            yield words.format(title=installment.title)
 
 
 def take_back(program: Program, done: dict[str, Any], *, by: User, now: datetime) -> Change:

@@ -9,6 +9,7 @@ from django.contrib.auth.decorators import login_required
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as _lazy
 from django.views.decorators.http import require_GET, require_POST
 
 from bom.domain.editions import make_edition, newest_edition
@@ -34,6 +35,15 @@ STEPS = {
     "schedule": schedule_installment,
     "draft": back_to_draft,
     "rule": back_to_rule,
+}
+
+DONE = {
+    "edited": _lazy("{title} is edited. Read it through, then approve it."),
+    "approve": _lazy("{title} is approved. Schedule it, so that it opens by itself."),
+    "schedule": _lazy("{title} is scheduled; it opens by itself."),
+    "draft": _lazy("{title} is a draft again."),
+    "rule": _lazy("{title} follows the rule again."),
+    "edition": _lazy("The newest edition of {title} says what stands here."),
 }
 
 
@@ -72,7 +82,7 @@ def _take(request: HttpRequest, mine: Installment, step: str, *, now: datetime) 
     except KeyError:
         messages.error(request, _("There is no such step. Choose one of the buttons."))
     else:
-        messages.success(request, _("Done: {title}.").format(title=mine.title))
+        messages.success(request, str(DONE[step]).format(title=mine.title))
 
 
 @login_required

@@ -7,6 +7,7 @@ from datetime import UTC, date, datetime
 import pytest
 
 from bom.domain.changes import Change, change, take_back
+from bom.domain.editions import make_edition
 from bom.domain.effects import effects, numbers_of
 from bom.domain.planning import schedule_by_rule
 from bom.errors import ProgramError, WrongState
@@ -83,6 +84,12 @@ def test_a_broken_quilt_can_be_put_right_in_several_changes(program: Program) ->
     assert done.followed == ()
     change(program, "quilt", {"sashing_letter": "D"}, by=dora(), now=NOW)
     assert numbers_of(program) is not None
+
+
+def test_a_sheet_that_says_something_new_is_named(program: Program) -> None:
+    make_edition(program.installments.get(number=5), by=dora(), now=NOW)
+    done = change(program, "quilt", {"border_width": "4"}, by=dora(), now=NOW)
+    assert done.followed[-1] == "The sheet of Finishing says something new: make its next edition."
 
 
 def test_equal_numbers_tell_nothing(program: Program) -> None:
