@@ -22,7 +22,9 @@ OTHERS = {
 SEWING_MAY_USE = ("patterns.engine.surds", "patterns.engine.errors", "patterns.engine.rebuilding")
 CLOCKS = {"time", "datetime", "zoneinfo", "random", "secrets", "os", "io", "pathlib", "socket", "subprocess"}
 READS_OR_PRINTS = {"open", "print", "input"}
-MACHINE_PLACES = re.compile(r"(?<![\w./])/(work|tmp|root|home)/\w|# ?(TODO|FIXME|XXX)\b")
+MACHINE_PLACES = re.compile(r"(?<![\w./])/(work|tmp|root|home|mnt|opt|Users)/\w|# ?(TODO|FIXME|XXX)\b")
+WEB_HOST = re.compile(r"https?://((?:[\w-]+\.)+[a-z]{2,})\b", re.IGNORECASE)
+OWN_HOSTS = {"www.w3.org"}  # XML is named so; nothing is fetched from there
 # Words that a reader must not meet; ours stands beside each.
 NOT_OUR_WORDS = {
     "campaign": "program",
@@ -74,6 +76,14 @@ def bare_suppressions(text: str) -> list[str]:
     marks = [line for line in text.splitlines() if re.search(r"#\s*(noqa|type:\s*ignore)", line)]
     good = re.compile(r"#\s*(noqa: [A-Z]+\d+(, ?[A-Z]+\d+)*|type: ignore\[[a-z, -]+\])\s+(--|#) \S+")
     return [line.strip() for line in marks if not good.search(line)]
+
+
+def foreign_hosts(text: str) -> list[str]:
+    """List hosts of the wide web that a file names; those kept for examples (RFC 2606) may stand."""
+    named = WEB_HOST.findall(text)
+    return [
+        host for host in named if host not in OWN_HOSTS and not re.search(r"(^|\.)example(\.\w+)?$", host)
+    ]
 
 
 def words_to_change(text: str) -> dict[str, str]:

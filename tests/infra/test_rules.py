@@ -17,6 +17,13 @@ ENGINE = source_files("patterns/engine")
 SEWING = [path for path in ENGINE if path.name == "rebuild.py" or "rebuilding" in path.parts]
 OURS = source_files("patterns", "bom", "shops")
 ALL = [*OURS, *source_files("tests"), ROOT / "manage.py"]
+PAGES = sorted((ROOT / "templates").rglob("*.*"))
+
+
+def documents() -> list[Path]:
+    """List what people read and what the tools read, at the top of the tree."""
+    found = [path for path in ROOT.glob("*") if path.suffix in {".md", ".toml", ".in", ".txt"}]
+    return [*found, ROOT / "Makefile", *sorted((ROOT / ".ci").iterdir())]
 
 
 def faults(files: list[Path], rule: object) -> dict[str, object]:
@@ -51,17 +58,20 @@ def test_every_suppression_names_its_rule_and_its_reason() -> None:
 
 
 def test_no_file_names_a_place_on_somebodys_machine() -> None:
-    documents = [
-        path for path in ROOT.glob("*") if path.suffix in {".md", ".toml", ".in"} or path.name == "Makefile"
-    ]
-    pages = sorted((ROOT / "templates").rglob("*.*"))
     infra = ROOT / "tests" / "infra"
-    files = [path for path in [*ALL, *documents, *pages] if infra not in path.parents]
+    files = [path for path in [*ALL, *documents(), *PAGES] if infra not in path.parents]
     assert faults(files, lambda text: [hit.group(0) for hit in rules.MACHINE_PLACES.finditer(text)]) == {}
 
 
+def test_no_file_sends_its_reader_or_its_page_to_another_host() -> None:
+    stored = sorted((ROOT / "fixtures").rglob("*.*")) + sorted((ROOT / "bom" / "static").rglob("*.css"))
+    infra = ROOT / "tests" / "infra"
+    files = [path for path in [*ALL, *documents(), *PAGES, *stored] if infra not in path.parents]
+    assert faults(files, rules.foreign_hosts) == {}
+
+
 def test_pages_and_mails_use_our_words() -> None:
-    assert faults(sorted((ROOT / "templates").rglob("*.*")), rules.words_to_change) == {}
+    assert faults(PAGES, rules.words_to_change) == {}
 
 
 @pytest.mark.parametrize("name", ["requirements.lock.txt", "requirements-dev.lock.txt"])
@@ -128,6 +138,12 @@ def test_planted_suppressions_without_a_reason_are_found() -> None:
         "x = 1  # type: ignore[misc]  # untyped upstream",
     ]
     assert rules.bare_suppressions("\n".join([*bare, *good])) == bare
+
+
+def test_a_planted_host_is_found_and_examples_may_stand() -> None:
+    text = "https://bom.example.org http://shop.example/x http://www.w3.org/2000/svg http://127.0.0.1:8000"
+    assert rules.foreign_hosts(text) == []
+    assert rules.foreign_hosts(text + " https://" + "cdn.somewhere.net/a.css") == ["cdn.somewhere.net"]
 
 
 def test_a_planted_place_and_a_planted_word_are_found() -> None:
