@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import URLPattern, path
 
-from shops.web import shop_cutting, shop_order, shop_pick_up, shop_sign_ups, shop_start
+from shops.web import shop_cutting, shop_order, shop_pick_up, shop_prices, shop_sign_ups, shop_start
 
 AT = "shop/<slug:shop>/<slug:program>/"
 
@@ -18,6 +18,7 @@ sign_up_urls: list[URLPattern] = [
 order_urls: list[URLPattern] = [
     path(f"{AT}order/", shop_order.order, name="shop-order"),
     path(f"{AT}order/send/", shop_order.order_confirm, name="shop-order-confirm"),
+    path(f"{AT}order/prices/", shop_prices.prices, name="shop-prices"),
     path(f"{AT}order.csv", shop_order.order_file, name="shop-order-file"),
 ]
 packet_urls: list[URLPattern] = [

@@ -53,7 +53,7 @@ def _shops(user: User) -> list[WayIn]:
         WayIn(
             title=f"{each.shop.name}: {each.program.title}",
             role=_("shop"),
-            url=reverse("shop-sign-ups", args=[each.shop.slug, each.program.slug]),
+            url=reverse("shop-start", args=[each.shop.slug, each.program.slug]),
         )
         for each in terms.order_by("shop__name", "program__title")
     ]

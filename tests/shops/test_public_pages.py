@@ -221,11 +221,11 @@ class TestStart:
         assert client.get("/")["Location"] == f"/my/{paula.pk}/"
         assert 'href="/p/small/"' in client.get("/programs/").content.decode()
 
-    def test_who_works_in_a_shop_goes_to_its_sign_ups(self, client: Client, terms: Terms) -> None:
+    def test_who_works_in_a_shop_goes_to_its_first_page(self, client: Client, terms: Terms) -> None:
         sam = make_user("sam@example.org", "Sam")
         terms.shop.members.create(user=sam, role=ShopRole.MANAGER)
         client.force_login(sam, backend="django.contrib.auth.backends.ModelBackend")
-        assert client.get("/")["Location"] == "/shop/oblong-drawer/small/sign-ups/"
+        assert client.get("/")["Location"] == "/shop/oblong-drawer/small/"
 
     def test_a_person_of_several_roles_may_choose(self, client: Client, terms: Terms) -> None:
         dora = terms.program.designer

@@ -25,6 +25,7 @@ PAGES: list[Address] = [
     ("shop-sign-up", [1]),
     ("shop-order", []),
     ("shop-order-confirm", []),
+    ("shop-prices", []),
     ("shop-order-file", []),
     ("shop-cutting-next", []),
     ("shop-cutting", [1]),
