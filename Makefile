@@ -16,7 +16,9 @@ INSTALL := $(BIN)/uv pip install --quiet --python $(BIN)/python --compile-byteco
 SYSTEM_RUN := python3-venv libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fontconfig
 SYSTEM_TEST := $(SYSTEM_RUN) chromium poppler-utils redis-server postgresql
 
-.PHONY: help setup run test quick check system-run system-test
+QUICK := $(BIN)/python -m pytest -q -p no:cacheprovider -m "not slow and not browser and not services"
+
+.PHONY: help setup run test quick quick-engine quick-rest check system-run system-test
 
 help:
 	@sed -n 's/^# //p' Makefile
@@ -32,7 +34,13 @@ test: system-test .venv/development check
 quick: .venv/development
 	$(BIN)/ruff check
 	PYTHONPATH=. $(BIN)/lint-imports --no-cache
-	$(BIN)/python -m pytest -q -m "not slow and not browser and not services"
+	@$(MAKE) --no-print-directory --jobs=2 --output-sync=target quick-engine quick-rest
+
+quick-engine:
+	$(QUICK) tests/engine tests/infra
+
+quick-rest:
+	$(QUICK) tests --ignore=tests/engine --ignore=tests/infra
 
 check: .venv/development
 	$(BIN)/ruff check
