@@ -11,7 +11,7 @@ from django.utils.translation import ngettext
 
 from patterns.domain.wording import fabric_text, length_text, measure_html
 from patterns.engine.hatches import Cloth
-from patterns.engine.measure import EIGHTH_YARD, YARD, Units
+from patterns.engine.measure import CENTIMETRE, EIGHTH_YARD, YARD, Units
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -23,6 +23,9 @@ if TYPE_CHECKING:
     from bom.models import Installment, Program
     from patterns.models import Fabric
     from shops.models import Terms
+
+
+FIVE_CM = 5 * CENTIMETRE
 
 
 def shop_page(terms: Terms, section: str, **context: Any) -> dict[str, Any]:
@@ -55,9 +58,9 @@ def cut_html(length: Fraction, units: Units) -> SafeString:
 
 
 def stock_text(length: Fraction, units: Units) -> str:
-    """Say a length of cloth on a bolt: "14 yd 20 in", or metres."""
+    """Say a length of cloth on a bolt: "14 yd 20 in", or metres rounded down to 5 cm."""
     if units != Units.INCHES:
-        return fabric_text(length, units)
+        return fabric_text(_down(length, FIVE_CM), Units.METRIC_PURCHASE)
     yards, rest = divmod(length, YARD)
     words = ([_("{yards} yd").format(yards=yards)] if yards else []) + ([length_text(rest)] if rest else [])
     return " ".join(words) or length_text(rest)
@@ -69,9 +72,13 @@ def stock_html(length: Fraction, units: Units) -> SafeString:
 
 
 def left_html(length: Fraction, units: Units) -> SafeString:
-    """Set what is left over of many bolts, rounded down to 1/8 yd; in inches where it is less."""
-    whole = length - length % EIGHTH_YARD
+    """Set what is left over of many bolts, rounded down to 1/8 yd or 5 cm; as it is where it is less."""
+    whole = _down(length, EIGHTH_YARD if units == Units.INCHES else FIVE_CM)
     return measure_html(fabric_text(whole, units)) if whole else cut_html(length, units)
+
+
+def _down(length: Fraction, step: Fraction) -> Fraction:
+    return length - length % step
 
 
 def cloth_of(fabric: Fabric, letters: tuple[str, ...], hatches: Mapping[str, int]) -> Cloth:
