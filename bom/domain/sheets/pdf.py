@@ -1,18 +1,24 @@
 """From a sheet's HTML to its PDF.  The only module that knows WeasyPrint; it runs in the worker.
 
 The same HTML gives the same bytes.  The file is tagged (PDF/UA-1) and says how it is to be printed:
-at its own size.
+at its own size.  It is made of pictures inside the HTML and of our own style sheets and fonts: whatever
+else an address names, on this machine or another, is not read.
 """
 
 from __future__ import annotations
 
 import io
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
+from urllib.parse import urlsplit
+from urllib.request import url2pathname
 
 import pikepdf
 from django.conf import settings
 from pikepdf import Name, Operator, Pdf
+
+OURS = settings.BASE_DIR / "bom" / "static"
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,9 +33,30 @@ def make_pdf(html: str) -> SheetFile:
     """Set the HTML on paper and put right what checkers of PDF/UA ask for beside."""
     from weasyprint import HTML  # noqa: PLC0415 -- takes seconds and much memory; only the worker needs it
 
-    base = (settings.BASE_DIR / "bom" / "static").as_uri() + "/"
-    raw = HTML(string=html, base_url=base).write_pdf(pdf_variant="pdf/ua-1")
-    return finish(raw or b"")
+    page = HTML(string=html, base_url=OURS.as_uri() + "/", url_fetcher=_our_files())
+    return finish(page.write_pdf(pdf_variant="pdf/ua-1") or b"")
+
+
+def is_part_of_a_sheet(url: str) -> bool:
+    """Whether a sheet may be made of this: data inside the address, or a file of our own folder."""
+    parts = urlsplit(url)
+    path = Path(url2pathname(parts.path)).resolve()
+    return parts.scheme == "data" or (
+        parts.scheme == "file" and not parts.netloc and path.is_relative_to(OURS)
+    )
+
+
+def _our_files() -> Any:
+    """Give a reader of addresses that leaves out all that is no part of a sheet."""
+    from weasyprint.urls import URLFetcher  # noqa: PLC0415 -- as above
+
+    class OurFiles(URLFetcher):  # type: ignore[misc]  # the library has no types
+        def fetch(self, url: str, headers: dict[str, str] | None = None) -> Any:
+            if not is_part_of_a_sheet(url):
+                raise ValueError(f"no part of a sheet: {url[:80]}")
+            return super().fetch(url, headers)
+
+    return OurFiles(allow_redirects=False)
 
 
 def finish(raw: bytes) -> SheetFile:

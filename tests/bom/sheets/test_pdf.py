@@ -11,6 +11,8 @@ import pypdfium2
 import pytest
 from pdfua import validate
 
+from bom.domain.sheets.content import sheet_html
+from bom.domain.sheets.pdf import OURS, is_part_of_a_sheet, make_pdf
 from bom.domain.sheets.renderings import make_draft
 from tests.bom.sheets.conftest import NOW
 
@@ -19,7 +21,7 @@ if TYPE_CHECKING:
 
     from bom.domain.sheets.pdf import SheetFile
     from bom.domain.sheets.variants import Variant
-    from bom.models import Installment
+    from bom.models import Installment, SheetEdition
 
 OUR_FONTS = ("Atkinson", "Vollkorn")
 INCH, THREE_CM = 72.0, 85.039  # pt; ISO 32000-1: 1 pt = 1/72 in
@@ -72,3 +74,36 @@ def test_test_squares_measure_an_inch_and_three_centimetres(drawn: SheetFile) ->
     widths = [width - line for width, height in boxes if abs(width - height) < 0.01]
     for side in (INCH, THREE_CM):
         assert any(abs(width - side) <= 0.01 for width in widths), widths
+
+
+def test_words_of_a_designer_are_words_and_never_tags(edition: SheetEdition, variant: Variant) -> None:
+    words = "<img src='file:///etc/hostname'> & <b>bold</b>"
+    for name in ("title", "story", "tips"):
+        setattr(edition.installment, name, words)
+    html = sheet_html(edition, variant)
+    assert "<img src='file" not in html and "<b>bold" not in html
+    assert html.count("&lt;b&gt;bold&lt;/b&gt;") >= 3
+
+
+@pytest.mark.parametrize(
+    "url",
+    [
+        "file:///etc/hostname",
+        f"{OURS.as_uri()}/../settings.py",
+        f"{OURS.as_uri()}/%2e%2e/settings.py",
+        f"file://elsewhere{OURS}/css/sheet.css",
+        "http://127.0.0.1:1/",
+        "ftp://127.0.0.1/",
+    ],
+)
+def test_nothing_but_our_own_folder_is_read(url: str) -> None:
+    assert not is_part_of_a_sheet(url)
+    assert is_part_of_a_sheet(f"{OURS.as_uri()}/css/../fonts/x.woff2")
+
+
+def test_a_file_of_the_machine_is_not_attached(tmp_path: Path) -> None:
+    secret = tmp_path / "secret"
+    secret.write_text("not for a sheet")
+    made = make_pdf(f"<html lang=en><title>x</title><link rel=attachment href='{secret.as_uri()}'><p>x")
+    with pikepdf.open(io.BytesIO(made.data)) as document:
+        assert not document.attachments
