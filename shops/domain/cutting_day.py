@@ -185,33 +185,44 @@ def _job(row: OrderRow, number: int, *, made: int) -> Job:
 
 def bolts_today(row: OrderRow, number: int) -> tuple[BoltToCut, ...]:
     """Give the bolts that today's cuts come from: the plan's bolts, cut month after month."""
-    before, today = _wanted(row, range(1, number)), _wanted(row, [number])
-    given = []
-    for place, bolt in enumerate(_one_by_one(row.plan.bolts), start=1):
-        name, room = f"{row.letters[0]}-{place}", Counter(dict(bolt.cuts))
-        earlier = _take(room, before)
-        given.append(BoltToCut(name=name, length=bolt.length, before=earlier, today=_take(room, today)))
-    return tuple(bolt for bolt in given if bolt.today)
+    bolts = _one_by_one(row.plan.bolts)
+    rooms = [Counter(dict(bolt.cuts)) for bolt in bolts]
+    months = [_cut_month(row, month, rooms) for month in row.numbers if month <= number]
+    before, today = months[:-1], months[-1] if number in row.numbers else {}
+    return tuple(
+        BoltToCut(
+            name=f"{row.letters[0]}-{place + 1}",
+            length=bolt.length,
+            before=tuple(cut for month in before for cut in month.get(place, ())),
+            today=tuple(today[place]),
+        )
+        for place, bolt in enumerate(bolts)
+        if place in today
+    )
 
 
-def _wanted(row: OrderRow, numbers: Iterable[int]) -> Counter[Fraction]:
-    found: Counter[Fraction] = Counter()
-    chosen = set(numbers)
-    for need in row.needs:
-        if need.number in chosen:
-            found[need.length] += need.cuts
-    return found
+def _cut_month(row: OrderRow, number: int, rooms: list[Counter[Fraction]]) -> dict[int, list[Fraction]]:
+    """Take one month's cuts from the bolts' rooms, the longest first; give them by the bolt's place."""
+    wanted = Counter[Fraction]()
+    for need in (need for need in row.needs if need.number == number):
+        wanted[need.length] += need.cuts
+    taken: dict[int, list[Fraction]] = {}
+    for length in sorted(wanted, reverse=True):
+        while wanted[length]:
+            place = _next_bolt(rooms, length, wanted[length])
+            count = min(rooms[place][length], wanted[length])
+            rooms[place][length] -= count
+            wanted[length] -= count
+            taken.setdefault(place, []).extend([length] * count)
+    return taken
 
 
-def _take(room: Counter[Fraction], wanted: Counter[Fraction]) -> Cuts:
-    """Take of a bolt what is wanted of each length, the longest first; both are lessened by it."""
-    taken: list[Fraction] = []
-    for length in sorted(room, reverse=True):
-        number = min(room[length], wanted[length])
-        room[length] -= number
-        wanted[length] -= number
-        taken += [length] * number
-    return tuple(taken)
+def _next_bolt(rooms: list[Counter[Fraction]], length: Fraction, wanted: int) -> int:
+    """Choose the fullest use: the bolt with the least room that serves all, else the one with the most."""
+    enough = [place for place, room in enumerate(rooms) if room[length] >= wanted]
+    if enough:
+        return min(enough, key=lambda place: (rooms[place][length], place))
+    return max(range(len(rooms)), key=lambda place: (rooms[place][length], -place))
 
 
 def _one_by_one(bolts: Iterable[BoltCuts]) -> list[BoltCuts]:
