@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from django.urls import URLPattern, path
 
-from shops.web import shop_cutting, shop_order, shop_pick_up, shop_prices, shop_sign_ups, shop_start
+from shops.web import (
+    program_shops,
+    shop_cutting,
+    shop_order,
+    shop_pick_up,
+    shop_prices,
+    shop_sign_ups,
+    shop_start,
+)
 
 AT = "shop/<slug:shop>/<slug:program>/"
 
@@ -30,6 +38,7 @@ packet_urls: list[URLPattern] = [
     path(f"{AT}pick-up/<int:number>/<int:person>/", shop_pick_up.give, name="shop-pick-up-give"),
 ]
 shop_urls: list[URLPattern] = [
+    path("program/<slug:slug>/shops/", program_shops.program_shops, name="program-shops"),
     path(AT, shop_start.shop_start, name="shop-start"),
     *sign_up_urls,
     *order_urls,
