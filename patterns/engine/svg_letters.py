@@ -13,7 +13,6 @@ from patterns.engine.svg_tree import Node
 
 _LETTER = re.compile(r"[A-Z]{1,3}", re.ASCII)
 _LETTER_AS_ID = re.compile(r"[A-Z]{1,2}", re.ASCII)
-_RULE = re.compile(r"([^{}]*)\{([^{}]*)\}")
 _CLASS = re.compile(r"\.[A-Za-z_-][\w-]*", re.ASCII)
 _COMMENT = re.compile(r"/\*.*?\*/|<!--|-->", re.DOTALL)
 _SHORT_HEX = re.compile(r"#[0-9a-f]{3}")
@@ -43,16 +42,22 @@ def class_rules(root: Node) -> dict[str, dict[str, str]]:
     """Read the style sheets: what each class says of fill; BadSvg where anything else is filled so."""
     rules: dict[str, dict[str, str]] = {}
     for node in _style_sheets(root):
-        words = _COMMENT.sub(" ", node.text)
-        if _RULE.sub("", words).strip():
+        *sheet, rest = _COMMENT.sub(" ", node.text).split("}")
+        if rest.strip() or any(rule.count("{") != 1 for rule in sheet):
             raise BadSvg(where=node.name)
-        for selectors, body in _RULE.findall(words):
+        for rule in sheet:
+            selectors, _, body = rule.partition("{")
             said = _declarations(body, node.name)
-            for selector in map(str.strip, selectors.split(",") if said else ()):
-                if not _CLASS.fullmatch(selector):
-                    raise BadSvg(where=node.name)
-                rules.setdefault(selector[1:], {}).update(said)
+            for name in _classes(selectors, node.name) if said else ():
+                rules.setdefault(name, {}).update(said)
     return rules
+
+
+def _classes(selectors: str, where: str) -> Iterator[str]:
+    for selector in map(str.strip, selectors.split(",")):
+        if not _CLASS.fullmatch(selector):
+            raise BadSvg(where=where)
+        yield selector[1:]
 
 
 def look_of(node: Node, above: Look, rules: Rules) -> Look:

@@ -22,6 +22,7 @@ _TRANSFORM = re.compile(r"[\s,]*([A-Za-z]+)\s*\(([^()]*)\)", re.ASCII)
 _LONGEST_NUMBER = 40  # characters
 _LARGEST_POWER = 30
 _LARGEST = 10**9
+_MOST_MOVES = 8  # in one transform
 _UNITS = {  # px, https://www.w3.org/TR/css-values-3/#absolute-lengths
     "": Fraction(1), "px": Fraction(1), "in": Fraction(96), "pc": Fraction(16), "pt": Fraction(4, 3),
     "cm": Fraction(4800, 127), "mm": Fraction(480, 127), "q": Fraction(120, 127),
@@ -122,6 +123,8 @@ def transform(text: str, where: str) -> Matrix:
     A turn must be a multiple of 30 or 45 degrees, as the picture's numbers know no other exactly.
     """
     whole, place, text = Matrix(), 0, text.strip()
+    if text.count("(") > _MOST_MOVES:
+        raise TooLarge(where=where)
     while place < len(text):
         found = _TRANSFORM.match(text, place)
         if found is None or found[1] not in _MAKERS:

@@ -25,9 +25,10 @@ from patterns.engine.svg_tree import Node, read_tree
 
 _GROUPS = ("g", "a")
 _NOT_READ = ("svg", "use", "switch")  # they draw what is not seen where they stand
-_COUNT = re.compile(r"[0-9]{1,4}", re.ASCII)
-_WIDTH = re.compile(r"(-?[0-9]{1,9}) (-?[0-9]{1,9})", re.ASCII)
+_COUNT = re.compile(r"[0-9]{1,9}", re.ASCII)
+_WIDTH = re.compile(r"(-?[0-9]{1,18}) (-?[0-9]{1,18})", re.ASCII)
 _SIDES = 4
+_MOST_ROOTS = 9_999  # looked through for every corner
 _TOUCHING = Fraction(1, 1_000)  # of the width
 
 
@@ -155,15 +156,18 @@ def _page(picture: Node) -> _Frame | None:
 
 def _snapped(shapes: Sequence[_Shape], frame: _Frame, *, stated: Grid | None) -> Snapped:
     """Find the grid of all corners; OffGrid names one that misses it: its shape, and the point as drawn."""
-    spots = {spot: shape.name for shape in reversed(shapes) for spot in reversed(shape.spots)}
-    shares = {share: spot for spot in reversed(spots) for share in frame.shares(spot)}
-    found = snapped([frame.ratio, Fraction(1), *shares], stated=stated)
+    first: dict[Fraction, tuple[str, Spot]] = {}
+    for shape in shapes:
+        for spot in shape.spots:
+            for share in frame.shares(spot):
+                first.setdefault(share, (shape.name, spot))
+    found = snapped([frame.ratio, Fraction(1), *first], stated=stated)
     if isinstance(found, Snapped):
         return found
-    if found not in shares:
+    if found not in first:
         raise OffGrid(where="svg.viewBox")
-    x, y = shares[found]
-    raise OffGrid(where=f"{spots[x, y]} {_written(x)},{_written(y)}")
+    name, (x, y) = first[found]
+    raise OffGrid(where=f"{name} {_written(x)},{_written(y)}")
 
 
 def _written(number: Fraction) -> str:
@@ -204,7 +208,7 @@ def _stated_grid(picture: Node) -> Grid | None:
     if width is None or not all(map(_COUNT.fullmatch, counts)):
         return None
     parts, under_root, most_roots = map(int, counts)
-    if not parts or not under_root:
+    if not parts or not 0 < under_root <= _MOST_ROOTS or most_roots > _MOST_ROOTS:
         return None
     across = (int(width[1]) + root(under_root) * int(width[2])) / parts
     if sign(across) <= 0:

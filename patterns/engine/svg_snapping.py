@@ -5,7 +5,7 @@ picture's width, and the first of these grids on which every one of them lies is
 
 1. the width divided into 1 to 48 parts, each corner within 1/20000 of the width;
 2. a + b sqrt(2), then a + b sqrt(3), the width divided into 1 to 8, within 1/100000;
-3. the width divided into 1 to 48 parts, within 1/1000 (corners rounded to pixels);
+3. the width divided into 1 to 24 parts, within 1/1000 (corners rounded to pixels);
 4. a + b sqrt(2) or sqrt(3), the width divided into 9 to 24, within 1/100000.
 
 Of several a + b sqrt(d) near a corner the one with the least b is taken.  b is at most the number of
@@ -28,7 +28,7 @@ STATED_ROOTED = Fraction(1, 10**9)
 
 _ONE = 1 << BITS
 _HALF = _ONE >> 1
-_MOST_PARTS = 48
+_MOST_FINE, _MOST_COARSE = 48, 24  # parts of the width
 _FEW_ROOTED, _MOST_ROOTED = 8, 24
 _ROOTS = (2, 3)
 
@@ -112,7 +112,7 @@ def _fitted(
 def _first_miss(shares: Mapping[Fraction, int]) -> Fraction:
     """Give the first share that misses the grid which most others lie on."""
     misses = []
-    for snapping in _in_parts(COARSE):
+    for snapping in _in_parts(_MOST_COARSE, COARSE):
         find = snapping.finder()
         misses.append([share for share, fixed in shares.items() if find(fixed) is None])
     return min(misses, key=len)[0]
@@ -121,14 +121,14 @@ def _first_miss(shares: Mapping[Fraction, int]) -> Fraction:
 def _tries(stated: Grid | None) -> Iterator[Snapping]:
     if stated is not None:
         yield Snapping(grid=stated, within=STATED_ROOTED if stated.most_roots else COARSE)
-    yield from _in_parts(FINE)
+    yield from _in_parts(_MOST_FINE, FINE)
     yield from _with_roots(range(1, _FEW_ROOTED + 1))
-    yield from _in_parts(COARSE)
+    yield from _in_parts(_MOST_COARSE, COARSE)
     yield from _with_roots(range(_FEW_ROOTED + 1, _MOST_ROOTED + 1))
 
 
-def _in_parts(within: Fraction) -> Iterator[Snapping]:
-    for parts in range(1, _MOST_PARTS + 1):
+def _in_parts(most: int, within: Fraction) -> Iterator[Snapping]:
+    for parts in range(1, most + 1):
         yield Snapping(grid=Grid(width=Fraction(parts)), within=within)
 
 

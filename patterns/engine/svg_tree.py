@@ -63,6 +63,8 @@ def read_tree(text: str) -> Node:
         raise UnsafeSvg(where="doctype") from error
     except ParseError as error:
         raise BadSvg(where=f"line {error.position[0]}") from error
+    except UnicodeEncodeError as error:  # half a character, which no file can hold
+        raise BadSvg(where="svg") from error
     if not isinstance(root, Node) or root.tag != "svg":
         raise BadSvg(where="svg")
     return root
