@@ -37,10 +37,10 @@ quick: .venv/development
 	@$(MAKE) --no-print-directory --jobs=2 --output-sync=target quick-engine quick-rest
 
 quick-engine:
-	$(QUICK) tests/engine tests/infra
+	$(QUICK) tests/engine tests/infra tests/patterns
 
 quick-rest:
-	$(QUICK) tests --ignore=tests/engine --ignore=tests/infra
+	$(QUICK) tests --ignore=tests/engine --ignore=tests/infra --ignore=tests/patterns
 
 check: .venv/development
 	$(BIN)/ruff check

@@ -87,19 +87,26 @@ def make_user(email: str = "dora@example.org", name: str = "Dora") -> User:
 def make_block(drawing: dict[str, Any], owner: User | None = None) -> Block:
     """Keep a drawing as a block, once per owner."""
     slug = str(drawing["name"]).lower().replace(" ", "-")
-    fields = {"name": drawing["name"], "drawing": drawing}
-    return Block.objects.get_or_create(owner=owner, slug=slug, defaults=fields)[0]
+    known = Block.objects.filter(owner=owner, slug=slug).first()
+    return known or Block.objects.create(owner=owner, slug=slug, name=drawing["name"], drawing=drawing)
 
 
 def make_fabrics(owner: User) -> dict[str, Fabric]:
     """Make a collection once, with one fabric for each letter, 40 in usable, no direction."""
-    collection = Collection.objects.get_or_create(owner=owner, name="Tidewater")[0]
-    fabrics = {}
-    for n, (letter, role) in enumerate(ROLES.items(), start=1):
-        fields = {"name": f"Tidewater {role}", "colour": COLOURS[letter], "value": n}
-        number = f"TW-{n}"
-        fabrics[letter] = collection.fabrics.get_or_create(number=number, defaults=fields)[0]
-    return fabrics
+    collection, new = Collection.objects.get_or_create(owner=owner, name="Tidewater")
+    if new:
+        Fabric.objects.bulk_create(
+            Fabric(
+                collection=collection,
+                number=f"TW-{n}",
+                name=f"Tidewater {role}",
+                colour=COLOURS[letter],
+                value=n,
+            )
+            for n, (letter, role) in enumerate(ROLES.items(), start=1)
+        )
+    known = {fabric.number: fabric for fabric in collection.fabrics.all()}
+    return {letter: known[f"TW-{n}"] for n, letter in enumerate(ROLES, start=1)}
 
 
 def make_quilt(owner: User, **fields: Any) -> Quilt:
@@ -151,14 +158,15 @@ def make_installment(
 ) -> Installment:
     """Make an installment that holds these blocks and parts of the top."""
     installment = Installment.objects.create(program=program, number=number, title=title)
+    rows = []
     for position, part in enumerate(parts):
-        is_block = isinstance(part, PlacedBlock)
-        InstallmentPart.objects.create(
-            installment=installment,
-            kind=PartKind.BLOCK if is_block else part,
-            placed_block=part if is_block else None,
-            position=position,
-        )
+        row = InstallmentPart(installment=installment, position=position)
+        if isinstance(part, PlacedBlock):
+            row.kind, row.placed_block = PartKind.BLOCK, part
+        else:
+            row.kind = part
+        rows.append(row)
+    InstallmentPart.objects.bulk_create(rows)
     return installment
 
 

@@ -18,7 +18,7 @@ from bom.domain.yardage_report import yardage_of
 from bom.models import Program
 from tests.factories import make_user
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.slow]
 
 FILES = sorted((Path(settings.BASE_DIR) / "fixtures" / "programs").glob("*.json"))
 
