@@ -53,6 +53,7 @@ MIDDLEWARE = [
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "csp.middleware.CSPMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
+    "bom.web.privacy.keep_private",
     "django.middleware.locale.LocaleMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
@@ -182,6 +183,7 @@ ACCOUNT_RATE_LIMITS = {  # six figures and five tries a code: at most 25 guesses
     "request_login_code": "30/h/ip,5/h/key",
     "shop_sign_up": "40/h/ip",  # a shop may sign people up at its counter
 }
+ALLAUTH_TRUSTED_PROXY_COUNT = env.int("PROXIES", 0)  # in front of this server: whose addresses are limited
 ACCOUNT_EMAIL_UNKNOWN_ACCOUNTS = False
 LOGIN_URL = "sign-in"
 LOGIN_REDIRECT_URL = "/"
