@@ -200,3 +200,16 @@ def test_a_square_turned_by_45_degrees_stands_on_its_corner() -> None:
     block = block_from_svg(picture(turned, *(f'<polygon fill="red" points="{c}"/>' for c in corners)))
     assert (block.width, tidied(block.patches[0].points)) == (2, ((0, 1), (1, 0), (2, 1), (1, 2)))
     assert block.letters == ("A", "B")
+
+
+def test_a_picture_whose_own_height_lies_on_no_grid_is_named() -> None:
+    whole = '<rect width="100" height="71.7125"/>'
+    assert refusal(picture(LEFT, RIGHT, head='<svg viewBox="0 0 100 71.7125">')) == (
+        "off-grid",
+        "svg.viewBox",
+    )
+    assert refusal(picture(whole, head="<svg>")) == ("off-grid", "rect[0] 100,71.712")
+
+
+def test_shapes_without_area_and_without_a_page_are_no_picture() -> None:
+    assert refusal(picture('<polygon points="0,0 5,0 9,0"/>', head="<svg>")) == ("no-patches", "svg[0]")
