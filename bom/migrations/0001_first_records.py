@@ -5,164 +5,348 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
-    dependencies = [
-    ]
+    dependencies = []
 
     operations = [
         migrations.CreateModel(
-            name='AuditEntry',
+            name="AuditEntry",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('verb', models.CharField(max_length=60)),
-                ('subject', models.CharField(max_length=120)),
-                ('facts', models.JSONField(default=dict)),
-                ('at', models.DateTimeField()),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("verb", models.CharField(max_length=60)),
+                ("subject", models.CharField(max_length=120)),
+                ("facts", models.JSONField(default=dict)),
+                ("at", models.DateTimeField()),
             ],
             options={
-                'ordering': ('-at', '-pk'),
+                "ordering": ("-at", "-pk"),
             },
         ),
         migrations.CreateModel(
-            name='Gate',
+            name="Gate",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('name', models.CharField(choices=[('proof', 'proof'), ('technical edit', 'technical edit'), ('test sewing', 'test sewing'), ('fabric freeze', 'fabric freeze')], max_length=20)),
-                ('passed_on', models.DateField()),
-                ('note', models.CharField(blank=True, max_length=200)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "name",
+                    models.CharField(
+                        choices=[
+                            ("proof", "proof"),
+                            ("technical edit", "technical edit"),
+                            ("test sewing", "test sewing"),
+                            ("fabric freeze", "fabric freeze"),
+                        ],
+                        max_length=20,
+                    ),
+                ),
+                ("passed_on", models.DateField()),
+                ("note", models.CharField(blank=True, max_length=200)),
             ],
         ),
         migrations.CreateModel(
-            name='Installment',
+            name="Installment",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('number', models.PositiveSmallIntegerField(verbose_name='number')),
-                ('title', models.CharField(max_length=120, verbose_name='title')),
-                ('story', models.TextField(blank=True, verbose_name='story')),
-                ('tips', models.TextField(blank=True, verbose_name='tips')),
-                ('state', models.CharField(choices=[('draft', 'draft'), ('edited', 'edited'), ('approved', 'approved'), ('scheduled', 'scheduled'), ('released', 'released')], default='draft', max_length=9)),
-                ('wall_day', models.DateField(blank=True, null=True, verbose_name='day')),
-                ('wall_time', models.TimeField(blank=True, null=True, verbose_name='time of day')),
-                ('fold', models.PositiveSmallIntegerField(default=0)),
-                ('by_exception', models.BooleanField(default=False, verbose_name='moved by hand')),
-                ('release_at', models.DateTimeField(blank=True, null=True)),
-                ('due_day', models.DateField(blank=True, null=True, verbose_name='show it by')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("number", models.PositiveSmallIntegerField(verbose_name="number")),
+                ("title", models.CharField(max_length=120, verbose_name="title")),
+                ("story", models.TextField(blank=True, verbose_name="story")),
+                ("tips", models.TextField(blank=True, verbose_name="tips")),
+                (
+                    "state",
+                    models.CharField(
+                        choices=[
+                            ("draft", "draft"),
+                            ("edited", "edited"),
+                            ("approved", "approved"),
+                            ("scheduled", "scheduled"),
+                            ("released", "released"),
+                        ],
+                        default="draft",
+                        max_length=9,
+                    ),
+                ),
+                ("wall_day", models.DateField(blank=True, null=True, verbose_name="day")),
+                ("wall_time", models.TimeField(blank=True, null=True, verbose_name="time of day")),
+                ("fold", models.PositiveSmallIntegerField(default=0)),
+                ("by_exception", models.BooleanField(default=False, verbose_name="moved by hand")),
+                ("release_at", models.DateTimeField(blank=True, null=True)),
+                ("due_day", models.DateField(blank=True, null=True, verbose_name="show it by")),
             ],
             options={
-                'ordering': ('program', 'number'),
+                "ordering": ("program", "number"),
             },
         ),
         migrations.CreateModel(
-            name='InstallmentPart',
+            name="InstallmentPart",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('kind', models.CharField(choices=[('block', 'block'), ('sashing', 'sashing and cornerstones'), ('border', 'border'), ('backing', 'backing'), ('binding', 'binding')], max_length=8)),
-                ('position', models.PositiveSmallIntegerField(default=0)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[
+                            ("block", "block"),
+                            ("sashing", "sashing and cornerstones"),
+                            ("border", "border"),
+                            ("backing", "backing"),
+                            ("binding", "binding"),
+                        ],
+                        max_length=8,
+                    ),
+                ),
+                ("position", models.PositiveSmallIntegerField(default=0)),
             ],
             options={
-                'ordering': ('position', 'pk'),
+                "ordering": ("position", "pk"),
             },
         ),
         migrations.CreateModel(
-            name='Outbox',
+            name="Outbox",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('key', models.CharField(max_length=200, unique=True)),
-                ('to', models.EmailField(max_length=254)),
-                ('subject', models.CharField(max_length=200)),
-                ('text', models.TextField()),
-                ('html', models.TextField(blank=True)),
-                ('language', models.CharField(default='en', max_length=8)),
-                ('state', models.CharField(choices=[('todo', 'to send'), ('busy', 'being sent'), ('done', 'sent'), ('failed', 'failed')], default='todo', max_length=6)),
-                ('attempts', models.PositiveSmallIntegerField(default=0)),
-                ('lease_until', models.DateTimeField(blank=True, null=True)),
-                ('message_id', models.CharField(max_length=200, unique=True)),
-                ('last_error', models.TextField(blank=True)),
-                ('made_at', models.DateTimeField()),
-                ('sent_at', models.DateTimeField(blank=True, null=True)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("key", models.CharField(max_length=200, unique=True)),
+                ("to", models.EmailField(max_length=254)),
+                ("subject", models.CharField(max_length=200)),
+                ("text", models.TextField()),
+                ("html", models.TextField(blank=True)),
+                ("language", models.CharField(default="en", max_length=8)),
+                (
+                    "state",
+                    models.CharField(
+                        choices=[
+                            ("todo", "to send"),
+                            ("busy", "being sent"),
+                            ("done", "sent"),
+                            ("failed", "failed"),
+                        ],
+                        default="todo",
+                        max_length=6,
+                    ),
+                ),
+                ("attempts", models.PositiveSmallIntegerField(default=0)),
+                ("lease_until", models.DateTimeField(blank=True, null=True)),
+                ("message_id", models.CharField(max_length=200, unique=True)),
+                ("last_error", models.TextField(blank=True)),
+                ("made_at", models.DateTimeField()),
+                ("sent_at", models.DateTimeField(blank=True, null=True)),
             ],
             options={
-                'ordering': ('pk',),
+                "ordering": ("pk",),
             },
         ),
         migrations.CreateModel(
-            name='Problem',
+            name="Problem",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('step', models.CharField(blank=True, max_length=60, verbose_name='step or page')),
-                ('words', models.TextField(verbose_name='what is wrong')),
-                ('state', models.CharField(choices=[('new', 'new'), ('answered', 'answered')], default='new', max_length=8)),
-                ('made_at', models.DateTimeField()),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("step", models.CharField(blank=True, max_length=60, verbose_name="step or page")),
+                ("words", models.TextField(verbose_name="what is wrong")),
+                (
+                    "state",
+                    models.CharField(
+                        choices=[("new", "new"), ("answered", "answered")], default="new", max_length=8
+                    ),
+                ),
+                ("made_at", models.DateTimeField()),
             ],
             options={
-                'ordering': ('-made_at',),
+                "ordering": ("-made_at",),
             },
         ),
         migrations.CreateModel(
-            name='Program',
+            name="Program",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('slug', models.SlugField(max_length=60, unique=True, verbose_name='address')),
-                ('title', models.CharField(max_length=120, verbose_name='title')),
-                ('lead', models.TextField(blank=True, verbose_name='lead')),
-                ('studio', models.CharField(blank=True, max_length=120, verbose_name='published by')),
-                ('language', models.CharField(default='en', max_length=8, verbose_name='language')),
-                ('zone', models.CharField(max_length=60, verbose_name='time zone')),
-                ('invented', models.BooleanField(default=False, verbose_name='invented, for showing')),
-                ('state', models.CharField(choices=[('draft', 'draft'), ('open', 'open'), ('running', 'running'), ('ended', 'ended')], default='draft', max_length=8)),
-                ('centimetres', models.BooleanField(default=False, verbose_name='a quilt made in centimetres')),
-                ('seam', patterns.models.fields.InchesField(default='1/4', max_length=40, verbose_name='seam allowance')),
-                ('cutting_step', patterns.models.fields.InchesField(default='1/8', max_length=40, verbose_name='cutting step')),
-                ('house_style', models.CharField(choices=[('exact', 'cut exact'), ('oversized', 'cut oversized and trim')], default='oversized', max_length=9, verbose_name='house style')),
-                ('squaring_up', patterns.models.fields.InchesField(default='1', max_length=40, verbose_name='squaring up, per cut of fabric')),
-                ('cutting_tolerance', patterns.models.fields.InchesField(default='1/2', max_length=40, verbose_name="shop's cutting tolerance, per half yard")),
-                ('binding_tail', patterns.models.fields.InchesField(default='10', max_length=40, verbose_name='binding tail')),
-                ('spare_strip', models.BooleanField(default=False, verbose_name='one spare strip per fabric')),
-                ('sold_by', patterns.models.fields.InchesField(default='9/2', max_length=40, verbose_name='fabric is sold by')),
-                ('rule', models.CharField(help_text='RFC 5545, e.g. FREQ=MONTHLY;BYDAY=3SA', max_length=200, verbose_name='release rule')),
-                ('first_day', models.DateField(verbose_name='first day to look from')),
-                ('release_time', models.TimeField(verbose_name='time of day')),
-                ('frozen_at', models.DateTimeField(blank=True, null=True, verbose_name='fabric freeze')),
-                ('frozen_need', models.JSONField(blank=True, default=dict)),
-                ('frozen_work', models.JSONField(blank=True, default=dict)),
-                ('frozen_hash', models.CharField(blank=True, max_length=64)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("slug", models.SlugField(max_length=60, unique=True, verbose_name="address")),
+                ("title", models.CharField(max_length=120, verbose_name="title")),
+                ("lead", models.TextField(blank=True, verbose_name="lead")),
+                ("studio", models.CharField(blank=True, max_length=120, verbose_name="published by")),
+                ("language", models.CharField(default="en", max_length=8, verbose_name="language")),
+                ("zone", models.CharField(max_length=60, verbose_name="time zone")),
+                ("invented", models.BooleanField(default=False, verbose_name="invented, for showing")),
+                (
+                    "state",
+                    models.CharField(
+                        choices=[
+                            ("draft", "draft"),
+                            ("open", "open"),
+                            ("running", "running"),
+                            ("ended", "ended"),
+                        ],
+                        default="draft",
+                        max_length=8,
+                    ),
+                ),
+                (
+                    "centimetres",
+                    models.BooleanField(default=False, verbose_name="a quilt made in centimetres"),
+                ),
+                (
+                    "seam",
+                    patterns.models.fields.InchesField(
+                        default="1/4", max_length=40, verbose_name="seam allowance"
+                    ),
+                ),
+                (
+                    "cutting_step",
+                    patterns.models.fields.InchesField(
+                        default="1/8", max_length=40, verbose_name="cutting step"
+                    ),
+                ),
+                (
+                    "house_style",
+                    models.CharField(
+                        choices=[("exact", "cut exact"), ("oversized", "cut oversized and trim")],
+                        default="oversized",
+                        max_length=9,
+                        verbose_name="house style",
+                    ),
+                ),
+                (
+                    "squaring_up",
+                    patterns.models.fields.InchesField(
+                        default="1", max_length=40, verbose_name="squaring up, per cut of fabric"
+                    ),
+                ),
+                (
+                    "cutting_tolerance",
+                    patterns.models.fields.InchesField(
+                        default="1/2", max_length=40, verbose_name="shop's cutting tolerance, per half yard"
+                    ),
+                ),
+                (
+                    "binding_tail",
+                    patterns.models.fields.InchesField(
+                        default="10", max_length=40, verbose_name="binding tail"
+                    ),
+                ),
+                (
+                    "spare_strip",
+                    models.BooleanField(default=False, verbose_name="one spare strip per fabric"),
+                ),
+                (
+                    "sold_by",
+                    patterns.models.fields.InchesField(
+                        default="9/2", max_length=40, verbose_name="fabric is sold by"
+                    ),
+                ),
+                (
+                    "rule",
+                    models.CharField(
+                        help_text="RFC 5545, e.g. FREQ=MONTHLY;BYDAY=3SA",
+                        max_length=200,
+                        verbose_name="release rule",
+                    ),
+                ),
+                ("first_day", models.DateField(verbose_name="first day to look from")),
+                ("release_time", models.TimeField(verbose_name="time of day")),
+                ("frozen_at", models.DateTimeField(blank=True, null=True, verbose_name="fabric freeze")),
+                ("frozen_need", models.JSONField(blank=True, default=dict)),
+                ("frozen_work", models.JSONField(blank=True, default=dict)),
+                ("frozen_hash", models.CharField(blank=True, max_length=64)),
             ],
         ),
         migrations.CreateModel(
-            name='ProgramMember',
+            name="ProgramMember",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('role', models.CharField(choices=[('editor', 'technical editor'), ('tester', 'test sewer')], max_length=8)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "role",
+                    models.CharField(
+                        choices=[("editor", "technical editor"), ("tester", "test sewer")], max_length=8
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Rendering',
+            name="Rendering",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('paper', models.CharField(choices=[('letter', 'Letter'), ('a4', 'A4')], max_length=6)),
-                ('units', models.CharField(choices=[('in', 'inches'), ('cm', 'centimetres'), ('metric-purchase', 'inches, fabric bought in metres')], max_length=15)),
-                ('print_size', models.CharField(choices=[('usual', 'usual'), ('large', 'large, 20 pt')], default='usual', max_length=5)),
-                ('language', models.CharField(default='en', max_length=8)),
-                ('file', models.FileField(max_length=200, upload_to='sheets')),
-                ('sha256', models.CharField(max_length=64)),
-                ('pages', models.PositiveSmallIntegerField()),
-                ('made_at', models.DateTimeField()),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("paper", models.CharField(choices=[("letter", "Letter"), ("a4", "A4")], max_length=6)),
+                (
+                    "units",
+                    models.CharField(
+                        choices=[
+                            ("in", "inches"),
+                            ("cm", "centimetres"),
+                            ("metric-purchase", "inches, fabric bought in metres"),
+                        ],
+                        max_length=15,
+                    ),
+                ),
+                (
+                    "print_size",
+                    models.CharField(
+                        choices=[("usual", "usual"), ("large", "large, 20 pt")], default="usual", max_length=5
+                    ),
+                ),
+                ("language", models.CharField(default="en", max_length=8)),
+                ("file", models.FileField(max_length=200, upload_to="sheets")),
+                ("sha256", models.CharField(max_length=64)),
+                ("pages", models.PositiveSmallIntegerField()),
+                ("made_at", models.DateTimeField()),
             ],
         ),
         migrations.CreateModel(
-            name='SheetEdition',
+            name="SheetEdition",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('number', models.PositiveSmallIntegerField()),
-                ('content_hash', models.CharField(max_length=64)),
-                ('data', models.JSONField()),
-                ('change_line', models.CharField(blank=True, max_length=200, verbose_name='what changed')),
-                ('made_at', models.DateTimeField()),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("number", models.PositiveSmallIntegerField()),
+                ("content_hash", models.CharField(max_length=64)),
+                ("data", models.JSONField()),
+                ("change_line", models.CharField(blank=True, max_length=200, verbose_name="what changed")),
+                ("made_at", models.DateTimeField()),
             ],
             options={
-                'ordering': ('installment', '-number'),
+                "ordering": ("installment", "-number"),
             },
         ),
     ]

@@ -6,131 +6,207 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
     dependencies = [
-        ('bom', '0001_first_records'),
-        ('patterns', '0001_first_records'),
+        ("bom", "0001_first_records"),
+        ("patterns", "0001_first_records"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='auditentry',
-            name='actor',
-            field=models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL),
+            model_name="auditentry",
+            name="actor",
+            field=models.ForeignKey(
+                null=True,
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="+",
+                to=settings.AUTH_USER_MODEL,
+            ),
         ),
         migrations.AddField(
-            model_name='installmentpart',
-            name='installment',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='parts', to='bom.installment'),
+            model_name="installmentpart",
+            name="installment",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.CASCADE, related_name="parts", to="bom.installment"
+            ),
         ),
         migrations.AddField(
-            model_name='installmentpart',
-            name='placed_block',
-            field=models.OneToOneField(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='installment_part', to='patterns.placedblock'),
+            model_name="installmentpart",
+            name="placed_block",
+            field=models.OneToOneField(
+                blank=True,
+                null=True,
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="installment_part",
+                to="patterns.placedblock",
+            ),
         ),
         migrations.AddIndex(
-            model_name='outbox',
-            index=models.Index(fields=['state', 'lease_until'], name='outbox_due'),
+            model_name="outbox",
+            index=models.Index(fields=["state", "lease_until"], name="outbox_due"),
         ),
         migrations.AddField(
-            model_name='problem',
-            name='installment',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='problems', to='bom.installment'),
+            model_name="problem",
+            name="installment",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT, related_name="problems", to="bom.installment"
+            ),
         ),
         migrations.AddField(
-            model_name='problem',
-            name='reporter',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='problems', to=settings.AUTH_USER_MODEL),
+            model_name="problem",
+            name="reporter",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="problems",
+                to=settings.AUTH_USER_MODEL,
+            ),
         ),
         migrations.AddField(
-            model_name='program',
-            name='designer',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='programs', to=settings.AUTH_USER_MODEL),
+            model_name="program",
+            name="designer",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="programs",
+                to=settings.AUTH_USER_MODEL,
+            ),
         ),
         migrations.AddField(
-            model_name='program',
-            name='frozen_by',
-            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL),
+            model_name="program",
+            name="frozen_by",
+            field=models.ForeignKey(
+                blank=True,
+                null=True,
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="+",
+                to=settings.AUTH_USER_MODEL,
+            ),
         ),
         migrations.AddField(
-            model_name='program',
-            name='quilt',
-            field=models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='program', to='patterns.quilt'),
+            model_name="program",
+            name="quilt",
+            field=models.OneToOneField(
+                on_delete=django.db.models.deletion.PROTECT, related_name="program", to="patterns.quilt"
+            ),
         ),
         migrations.AddField(
-            model_name='installment',
-            name='program',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='installments', to='bom.program'),
+            model_name="installment",
+            name="program",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.CASCADE, related_name="installments", to="bom.program"
+            ),
         ),
         migrations.AddField(
-            model_name='gate',
-            name='program',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='gates', to='bom.program'),
+            model_name="gate",
+            name="program",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.CASCADE, related_name="gates", to="bom.program"
+            ),
         ),
         migrations.AddField(
-            model_name='programmember',
-            name='program',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='members', to='bom.program'),
+            model_name="programmember",
+            name="program",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.CASCADE, related_name="members", to="bom.program"
+            ),
         ),
         migrations.AddField(
-            model_name='programmember',
-            name='user',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='program_roles', to=settings.AUTH_USER_MODEL),
+            model_name="programmember",
+            name="user",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.CASCADE,
+                related_name="program_roles",
+                to=settings.AUTH_USER_MODEL,
+            ),
         ),
         migrations.AddField(
-            model_name='rendering',
-            name='colorway',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='patterns.colorway'),
+            model_name="rendering",
+            name="colorway",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT, related_name="+", to="patterns.colorway"
+            ),
         ),
         migrations.AddField(
-            model_name='sheetedition',
-            name='installment',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='editions', to='bom.installment'),
+            model_name="sheetedition",
+            name="installment",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT, related_name="editions", to="bom.installment"
+            ),
         ),
         migrations.AddField(
-            model_name='sheetedition',
-            name='made_by',
-            field=models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL),
+            model_name="sheetedition",
+            name="made_by",
+            field=models.ForeignKey(
+                null=True,
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="+",
+                to=settings.AUTH_USER_MODEL,
+            ),
         ),
         migrations.AddField(
-            model_name='rendering',
-            name='edition',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='renderings', to='bom.sheetedition'),
+            model_name="rendering",
+            name="edition",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT, related_name="renderings", to="bom.sheetedition"
+            ),
         ),
         migrations.AddField(
-            model_name='problem',
-            name='edition',
-            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, to='bom.sheetedition'),
+            model_name="problem",
+            name="edition",
+            field=models.ForeignKey(
+                blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, to="bom.sheetedition"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='installmentpart',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind', 'block'), ('placed_block__isnull', False)), models.Q(models.Q(('kind', 'block'), _negated=True), ('placed_block__isnull', True)), _connector='OR'), name='block_part_has_its_block'),
+            model_name="installmentpart",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("kind", "block"), ("placed_block__isnull", False)),
+                    models.Q(models.Q(("kind", "block"), _negated=True), ("placed_block__isnull", True)),
+                    _connector="OR",
+                ),
+                name="block_part_has_its_block",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='installment',
-            constraint=models.UniqueConstraint(fields=('program', 'number'), name='installment_numbered_once'),
+            model_name="installment",
+            constraint=models.UniqueConstraint(
+                fields=("program", "number"), name="installment_numbered_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='installment',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('state__in', ('scheduled', 'released')), _negated=True), ('release_at__isnull', False), _connector='OR'), name='scheduled_has_an_instant'),
+            model_name="installment",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("state__in", ("scheduled", "released")), _negated=True),
+                    ("release_at__isnull", False),
+                    _connector="OR",
+                ),
+                name="scheduled_has_an_instant",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='gate',
-            constraint=models.UniqueConstraint(fields=('program', 'name'), name='gate_passed_once'),
+            model_name="gate",
+            constraint=models.UniqueConstraint(fields=("program", "name"), name="gate_passed_once"),
         ),
         migrations.AddConstraint(
-            model_name='programmember',
-            constraint=models.UniqueConstraint(fields=('program', 'user', 'role'), name='one_role_once_per_program'),
+            model_name="programmember",
+            constraint=models.UniqueConstraint(
+                fields=("program", "user", "role"), name="one_role_once_per_program"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='sheetedition',
-            constraint=models.UniqueConstraint(fields=('installment', 'number'), name='edition_numbered_once'),
+            model_name="sheetedition",
+            constraint=models.UniqueConstraint(
+                fields=("installment", "number"), name="edition_numbered_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='rendering',
-            constraint=models.UniqueConstraint(fields=('edition', 'colorway', 'paper', 'units', 'print_size', 'language'), name='one_rendering_per_variant'),
+            model_name="rendering",
+            constraint=models.UniqueConstraint(
+                fields=("edition", "colorway", "paper", "units", "print_size", "language"),
+                name="one_rendering_per_variant",
+            ),
         ),
     ]

@@ -7,196 +7,446 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
     dependencies = [
-        ('auth', '0012_alter_user_first_name_max_length'),
+        ("auth", "0012_alter_user_first_name_max_length"),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='User',
+            name="User",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('password', models.CharField(max_length=128, verbose_name='password')),
-                ('last_login', models.DateTimeField(blank=True, null=True, verbose_name='last login')),
-                ('is_superuser', models.BooleanField(default=False, help_text='Designates that this user has all permissions without explicitly assigning them.', verbose_name='superuser status')),
-                ('email', models.EmailField(max_length=254, unique=True, verbose_name='e-mail')),
-                ('name', models.CharField(blank=True, max_length=120, verbose_name='name')),
-                ('language', models.CharField(default='en', max_length=8, verbose_name='language')),
-                ('zone', models.CharField(default='UTC', max_length=60, verbose_name='time zone')),
-                ('is_staff', models.BooleanField(default=False)),
-                ('is_active', models.BooleanField(default=True)),
-                ('joined_at', models.DateTimeField(auto_now_add=True)),
-                ('groups', models.ManyToManyField(blank=True, help_text='The groups this user belongs to. A user will get all permissions granted to each of their groups.', related_name='user_set', related_query_name='user', to='auth.group', verbose_name='groups')),
-                ('user_permissions', models.ManyToManyField(blank=True, help_text='Specific permissions for this user.', related_name='user_set', related_query_name='user', to='auth.permission', verbose_name='user permissions')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("password", models.CharField(max_length=128, verbose_name="password")),
+                ("last_login", models.DateTimeField(blank=True, null=True, verbose_name="last login")),
+                (
+                    "is_superuser",
+                    models.BooleanField(
+                        default=False,
+                        help_text="Designates that this user has all permissions without explicitly assigning them.",
+                        verbose_name="superuser status",
+                    ),
+                ),
+                ("email", models.EmailField(max_length=254, unique=True, verbose_name="e-mail")),
+                ("name", models.CharField(blank=True, max_length=120, verbose_name="name")),
+                ("language", models.CharField(default="en", max_length=8, verbose_name="language")),
+                ("zone", models.CharField(default="UTC", max_length=60, verbose_name="time zone")),
+                ("is_staff", models.BooleanField(default=False)),
+                ("is_active", models.BooleanField(default=True)),
+                ("joined_at", models.DateTimeField(auto_now_add=True)),
+                (
+                    "groups",
+                    models.ManyToManyField(
+                        blank=True,
+                        help_text="The groups this user belongs to. A user will get all permissions granted to each of their groups.",
+                        related_name="user_set",
+                        related_query_name="user",
+                        to="auth.group",
+                        verbose_name="groups",
+                    ),
+                ),
+                (
+                    "user_permissions",
+                    models.ManyToManyField(
+                        blank=True,
+                        help_text="Specific permissions for this user.",
+                        related_name="user_set",
+                        related_query_name="user",
+                        to="auth.permission",
+                        verbose_name="user permissions",
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='Block',
+            name="Block",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('slug', models.SlugField(max_length=80, verbose_name='address')),
-                ('name', models.CharField(max_length=120, verbose_name='name')),
-                ('category', models.CharField(blank=True, max_length=60, verbose_name='category')),
-                ('drawing', models.JSONField(verbose_name='drawing')),
-                ('owner', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='blocks', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("slug", models.SlugField(max_length=80, verbose_name="address")),
+                ("name", models.CharField(max_length=120, verbose_name="name")),
+                ("category", models.CharField(blank=True, max_length=60, verbose_name="category")),
+                ("drawing", models.JSONField(verbose_name="drawing")),
+                (
+                    "owner",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="blocks",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
             options={
-                'ordering': ('name',),
+                "ordering": ("name",),
             },
         ),
         migrations.CreateModel(
-            name='Collection',
+            name="Collection",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('name', models.CharField(max_length=120, verbose_name='name')),
-                ('owner', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='collections', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("name", models.CharField(max_length=120, verbose_name="name")),
+                (
+                    "owner",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="collections",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Fabric',
+            name="Fabric",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('number', models.CharField(max_length=40, verbose_name='number')),
-                ('name', models.CharField(max_length=120, verbose_name='name')),
-                ('colour', models.CharField(help_text='The middle colour, as #RRGGBB.', max_length=7, verbose_name='colour')),
-                ('value', models.PositiveSmallIntegerField(default=5, help_text='1 is lightest, 10 darkest.', verbose_name='value')),
-                ('direction', models.CharField(choices=[('none', 'no direction'), ('two-way', 'two-way'), ('one-way', 'one-way'), ('stripe', 'stripe'), ('panel', 'panel')], default='none', max_length=8, verbose_name='direction')),
-                ('nominal_width', patterns.models.fields.InchesField(default='44', max_length=40, verbose_name='width with selvages')),
-                ('usable_width', patterns.models.fields.InchesField(default='40', max_length=40, verbose_name='usable width')),
-                ('weight_gsm', models.PositiveSmallIntegerField(default=150, verbose_name='weight in g/m²')),
-                ('fibre', models.CharField(blank=True, max_length=120, verbose_name='fibre')),
-                ('bleeds', models.BooleanField(default=False, verbose_name='may bleed in the wash')),
-                ('basic', models.BooleanField(default=False, help_text='A basic stays in production; a print is bought once.', verbose_name='basic')),
-                ('collection', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='fabrics', to='patterns.collection')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("number", models.CharField(max_length=40, verbose_name="number")),
+                ("name", models.CharField(max_length=120, verbose_name="name")),
+                (
+                    "colour",
+                    models.CharField(
+                        help_text="The middle colour, as #RRGGBB.", max_length=7, verbose_name="colour"
+                    ),
+                ),
+                (
+                    "value",
+                    models.PositiveSmallIntegerField(
+                        default=5, help_text="1 is lightest, 10 darkest.", verbose_name="value"
+                    ),
+                ),
+                (
+                    "direction",
+                    models.CharField(
+                        choices=[
+                            ("none", "no direction"),
+                            ("two-way", "two-way"),
+                            ("one-way", "one-way"),
+                            ("stripe", "stripe"),
+                            ("panel", "panel"),
+                        ],
+                        default="none",
+                        max_length=8,
+                        verbose_name="direction",
+                    ),
+                ),
+                (
+                    "nominal_width",
+                    patterns.models.fields.InchesField(
+                        default="44", max_length=40, verbose_name="width with selvages"
+                    ),
+                ),
+                (
+                    "usable_width",
+                    patterns.models.fields.InchesField(
+                        default="40", max_length=40, verbose_name="usable width"
+                    ),
+                ),
+                ("weight_gsm", models.PositiveSmallIntegerField(default=150, verbose_name="weight in g/m²")),
+                ("fibre", models.CharField(blank=True, max_length=120, verbose_name="fibre")),
+                ("bleeds", models.BooleanField(default=False, verbose_name="may bleed in the wash")),
+                (
+                    "basic",
+                    models.BooleanField(
+                        default=False,
+                        help_text="A basic stays in production; a print is bought once.",
+                        verbose_name="basic",
+                    ),
+                ),
+                (
+                    "collection",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="fabrics",
+                        to="patterns.collection",
+                    ),
+                ),
             ],
             options={
-                'ordering': ('collection', 'number'),
+                "ordering": ("collection", "number"),
             },
         ),
         migrations.CreateModel(
-            name='Quilt',
+            name="Quilt",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('name', models.CharField(max_length=120, verbose_name='name')),
-                ('setting', models.CharField(choices=[('straight', 'straight'), ('on point', 'on point')], default='straight', max_length=10, verbose_name='setting')),
-                ('rows', models.PositiveSmallIntegerField(verbose_name='rows')),
-                ('columns', models.PositiveSmallIntegerField(verbose_name='columns')),
-                ('block_size', patterns.models.fields.InchesField(max_length=40, verbose_name="finished size of a block's place")),
-                ('sashing_width', patterns.models.fields.InchesField(default='0', max_length=40, verbose_name='sashing, finished width')),
-                ('sashing_outside', models.BooleanField(default=False, verbose_name='sashing also outside')),
-                ('sashing_letter', models.CharField(blank=True, max_length=3, verbose_name='sashing')),
-                ('cornerstone_letter', models.CharField(blank=True, max_length=3, verbose_name='cornerstones')),
-                ('triangle_letter', models.CharField(blank=True, max_length=3, verbose_name='setting triangles')),
-                ('border_width', patterns.models.fields.InchesField(default='0', max_length=40, verbose_name='border, finished width')),
-                ('border_letter', models.CharField(blank=True, max_length=3, verbose_name='border')),
-                ('binding_strip', patterns.models.fields.InchesField(default='5/2', max_length=40, verbose_name='binding strip, cut width')),
-                ('binding_letter', models.CharField(blank=True, max_length=3, verbose_name='binding')),
-                ('backing_letter', models.CharField(blank=True, max_length=3, verbose_name='backing')),
-                ('backing_overage', patterns.models.fields.InchesField(default='4', max_length=40, verbose_name='backing, more on each side')),
-                ('backing_seam', patterns.models.fields.InchesField(default='1/2', max_length=40, verbose_name='backing seam')),
-                ('owner', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='quilts', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("name", models.CharField(max_length=120, verbose_name="name")),
+                (
+                    "setting",
+                    models.CharField(
+                        choices=[("straight", "straight"), ("on point", "on point")],
+                        default="straight",
+                        max_length=10,
+                        verbose_name="setting",
+                    ),
+                ),
+                ("rows", models.PositiveSmallIntegerField(verbose_name="rows")),
+                ("columns", models.PositiveSmallIntegerField(verbose_name="columns")),
+                (
+                    "block_size",
+                    patterns.models.fields.InchesField(
+                        max_length=40, verbose_name="finished size of a block's place"
+                    ),
+                ),
+                (
+                    "sashing_width",
+                    patterns.models.fields.InchesField(
+                        default="0", max_length=40, verbose_name="sashing, finished width"
+                    ),
+                ),
+                ("sashing_outside", models.BooleanField(default=False, verbose_name="sashing also outside")),
+                ("sashing_letter", models.CharField(blank=True, max_length=3, verbose_name="sashing")),
+                (
+                    "cornerstone_letter",
+                    models.CharField(blank=True, max_length=3, verbose_name="cornerstones"),
+                ),
+                (
+                    "triangle_letter",
+                    models.CharField(blank=True, max_length=3, verbose_name="setting triangles"),
+                ),
+                (
+                    "border_width",
+                    patterns.models.fields.InchesField(
+                        default="0", max_length=40, verbose_name="border, finished width"
+                    ),
+                ),
+                ("border_letter", models.CharField(blank=True, max_length=3, verbose_name="border")),
+                (
+                    "binding_strip",
+                    patterns.models.fields.InchesField(
+                        default="5/2", max_length=40, verbose_name="binding strip, cut width"
+                    ),
+                ),
+                ("binding_letter", models.CharField(blank=True, max_length=3, verbose_name="binding")),
+                ("backing_letter", models.CharField(blank=True, max_length=3, verbose_name="backing")),
+                (
+                    "backing_overage",
+                    patterns.models.fields.InchesField(
+                        default="4", max_length=40, verbose_name="backing, more on each side"
+                    ),
+                ),
+                (
+                    "backing_seam",
+                    patterns.models.fields.InchesField(
+                        default="1/2", max_length=40, verbose_name="backing seam"
+                    ),
+                ),
+                (
+                    "owner",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="quilts",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='PlacedBlock',
+            name="PlacedBlock",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('row', models.PositiveSmallIntegerField(verbose_name='row')),
-                ('column', models.PositiveSmallIntegerField(verbose_name='column')),
-                ('turn', models.PositiveSmallIntegerField(default=0, verbose_name='quarter turns')),
-                ('own_size', patterns.models.fields.InchesField(blank=True, help_text="Smaller than its place: strips of the frame's letter fill the place.", max_length=40, null=True, verbose_name='own finished size')),
-                ('frame_letter', models.CharField(blank=True, max_length=3, verbose_name='frame')),
-                ('letters', models.JSONField(default=dict, verbose_name='letters')),
-                ('methods', models.JSONField(blank=True, default=dict, verbose_name='methods')),
-                ('block', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='placed', to='patterns.block')),
-                ('quilt', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='placed_blocks', to='patterns.quilt')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("row", models.PositiveSmallIntegerField(verbose_name="row")),
+                ("column", models.PositiveSmallIntegerField(verbose_name="column")),
+                ("turn", models.PositiveSmallIntegerField(default=0, verbose_name="quarter turns")),
+                (
+                    "own_size",
+                    patterns.models.fields.InchesField(
+                        blank=True,
+                        help_text="Smaller than its place: strips of the frame's letter fill the place.",
+                        max_length=40,
+                        null=True,
+                        verbose_name="own finished size",
+                    ),
+                ),
+                ("frame_letter", models.CharField(blank=True, max_length=3, verbose_name="frame")),
+                ("letters", models.JSONField(default=dict, verbose_name="letters")),
+                ("methods", models.JSONField(blank=True, default=dict, verbose_name="methods")),
+                (
+                    "block",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="placed",
+                        to="patterns.block",
+                    ),
+                ),
+                (
+                    "quilt",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="placed_blocks",
+                        to="patterns.quilt",
+                    ),
+                ),
             ],
             options={
-                'ordering': ('row', 'column'),
+                "ordering": ("row", "column"),
             },
         ),
         migrations.CreateModel(
-            name='Colorway',
+            name="Colorway",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('slug', models.SlugField(max_length=60, verbose_name='address')),
-                ('name', models.CharField(max_length=60, verbose_name='name')),
-                ('position', models.PositiveSmallIntegerField(default=0)),
-                ('quilt', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='colorways', to='patterns.quilt')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("slug", models.SlugField(max_length=60, verbose_name="address")),
+                ("name", models.CharField(max_length=60, verbose_name="name")),
+                ("position", models.PositiveSmallIntegerField(default=0)),
+                (
+                    "quilt",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="colorways",
+                        to="patterns.quilt",
+                    ),
+                ),
             ],
             options={
-                'ordering': ('position', 'slug'),
+                "ordering": ("position", "slug"),
             },
         ),
         migrations.CreateModel(
-            name='QuiltLetter',
+            name="QuiltLetter",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('letter', models.CharField(max_length=3, verbose_name='letter')),
-                ('role', models.CharField(max_length=60, verbose_name='role')),
-                ('hatch', models.PositiveSmallIntegerField(verbose_name='hatch')),
-                ('quilt', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='letters', to='patterns.quilt')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("letter", models.CharField(max_length=3, verbose_name="letter")),
+                ("role", models.CharField(max_length=60, verbose_name="role")),
+                ("hatch", models.PositiveSmallIntegerField(verbose_name="hatch")),
+                (
+                    "quilt",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="letters",
+                        to="patterns.quilt",
+                    ),
+                ),
             ],
             options={
-                'ordering': ('hatch',),
+                "ordering": ("hatch",),
             },
         ),
         migrations.CreateModel(
-            name='ColorwayFabric',
+            name="ColorwayFabric",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('colorway', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='fabrics', to='patterns.colorway')),
-                ('fabric', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='colorway_fabrics', to='patterns.fabric')),
-                ('letter', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='fabrics', to='patterns.quiltletter')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                (
+                    "colorway",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="fabrics",
+                        to="patterns.colorway",
+                    ),
+                ),
+                (
+                    "fabric",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="colorway_fabrics",
+                        to="patterns.fabric",
+                    ),
+                ),
+                (
+                    "letter",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="fabrics",
+                        to="patterns.quiltletter",
+                    ),
+                ),
             ],
             options={
-                'ordering': ('letter__hatch',),
+                "ordering": ("letter__hatch",),
             },
         ),
         migrations.AddConstraint(
-            model_name='block',
-            constraint=models.UniqueConstraint(fields=('owner', 'slug'), name='block_slug_once_per_owner', nulls_distinct=False),
+            model_name="block",
+            constraint=models.UniqueConstraint(
+                fields=("owner", "slug"), name="block_slug_once_per_owner", nulls_distinct=False
+            ),
         ),
         migrations.AddConstraint(
-            model_name='collection',
-            constraint=models.UniqueConstraint(fields=('owner', 'name'), name='collection_named_once_per_owner'),
+            model_name="collection",
+            constraint=models.UniqueConstraint(
+                fields=("owner", "name"), name="collection_named_once_per_owner"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='fabric',
-            constraint=models.UniqueConstraint(fields=('collection', 'number'), name='fabric_numbered_once'),
+            model_name="fabric",
+            constraint=models.UniqueConstraint(fields=("collection", "number"), name="fabric_numbered_once"),
         ),
         migrations.AddConstraint(
-            model_name='fabric',
-            constraint=models.CheckConstraint(condition=models.Q(('value__range', (1, 10))), name='fabric_value_1_to_10'),
+            model_name="fabric",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("value__range", (1, 10))), name="fabric_value_1_to_10"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='placedblock',
-            constraint=models.UniqueConstraint(fields=('quilt', 'row', 'column'), name='one_block_per_place'),
+            model_name="placedblock",
+            constraint=models.UniqueConstraint(fields=("quilt", "row", "column"), name="one_block_per_place"),
         ),
         migrations.AddConstraint(
-            model_name='placedblock',
-            constraint=models.CheckConstraint(condition=models.Q(('turn__lt', 4)), name='turn_by_quarters'),
+            model_name="placedblock",
+            constraint=models.CheckConstraint(condition=models.Q(("turn__lt", 4)), name="turn_by_quarters"),
         ),
         migrations.AddConstraint(
-            model_name='colorway',
-            constraint=models.UniqueConstraint(fields=('quilt', 'slug'), name='colorway_slug_once'),
+            model_name="colorway",
+            constraint=models.UniqueConstraint(fields=("quilt", "slug"), name="colorway_slug_once"),
         ),
         migrations.AddConstraint(
-            model_name='quiltletter',
-            constraint=models.UniqueConstraint(fields=('quilt', 'letter'), name='letter_once_per_quilt'),
+            model_name="quiltletter",
+            constraint=models.UniqueConstraint(fields=("quilt", "letter"), name="letter_once_per_quilt"),
         ),
         migrations.AddConstraint(
-            model_name='quiltletter',
-            constraint=models.UniqueConstraint(fields=('quilt', 'hatch'), name='hatch_once_per_quilt'),
+            model_name="quiltletter",
+            constraint=models.UniqueConstraint(fields=("quilt", "hatch"), name="hatch_once_per_quilt"),
         ),
         migrations.AddConstraint(
-            model_name='colorwayfabric',
-            constraint=models.UniqueConstraint(fields=('colorway', 'letter'), name='one_fabric_per_letter'),
+            model_name="colorwayfabric",
+            constraint=models.UniqueConstraint(fields=("colorway", "letter"), name="one_fabric_per_letter"),
         ),
     ]

@@ -4,22 +4,25 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('patterns', '0001_first_records'),
+        ("patterns", "0001_first_records"),
     ]
 
     operations = [
         migrations.RemoveConstraint(
-            model_name='block',
-            name='block_slug_once_per_owner',
+            model_name="block",
+            name="block_slug_once_per_owner",
         ),
         migrations.AddConstraint(
-            model_name='block',
-            constraint=models.UniqueConstraint(fields=('owner', 'slug'), name='block_slug_once_per_owner'),
+            model_name="block",
+            constraint=models.UniqueConstraint(fields=("owner", "slug"), name="block_slug_once_per_owner"),
         ),
         migrations.AddConstraint(
-            model_name='block',
-            constraint=models.UniqueConstraint(condition=models.Q(('owner__isnull', True)), fields=('slug',), name='traditional_block_slug_once'),
+            model_name="block",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("owner__isnull", True)),
+                fields=("slug",),
+                name="traditional_block_slug_once",
+            ),
         ),
     ]
