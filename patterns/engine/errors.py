@@ -235,3 +235,24 @@ class OffGrid(DrawingError):
 
     kind = "off-grid"
     remedy = "move-the-corner-onto-a-grid"
+
+
+class SeamOutside(DrawingError):
+    """An end of a seam lies outside the grid."""
+
+    kind = "seam-outside"
+    remedy = "end-the-seam-inside-the-grid"
+
+
+class PointSeam(DrawingError):
+    """A seam begins and ends at one point."""
+
+    kind = "point-seam"
+    remedy = "give-two-different-ends"
+
+
+class TooManyLines(DrawingError):
+    """More seams are drawn than one block can hold."""
+
+    kind = "too-many-lines"
+    remedy = "draw-it-as-several-blocks"
