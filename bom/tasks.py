@@ -20,8 +20,9 @@ def drain_outbox() -> None:
 
 @shared_task
 def sweep() -> None:
-    """Release what is due, then send; what the timer calls.  A lost wake-up costs one sweep."""
+    """Release what is due, forget codes that ran out, then send; what the timer calls.  A lost wake-up costs one sweep."""
     now = timezone.now()
     release_due(now=now)
     outbox.reap(now=now)
+    outbox.forget_codes(now=now)
     drain_outbox()

@@ -28,7 +28,9 @@ if TYPE_CHECKING:
 
     from django.db.models import QuerySet
 
-__all__ = ("drain", "due", "queue_mail", "reap")
+__all__ = ("CODE_KEY", "drain", "due", "forget_codes", "queue_mail", "reap")
+
+CODE_KEY = "sign-in-code:"  # begins the keys of mails with a code to sign in
 
 LEASE = timedelta(seconds=60)  # longer than a mail server takes to answer
 MAX_ATTEMPTS = 10
@@ -82,6 +84,16 @@ def reap(*, now: datetime) -> int:
     return stuck.update(state=OutboxState.FAILED, last_error="abandoned at the last attempt")
 
 
+def forget_codes(*, now: datetime) -> int:
+    """Take mails with a code to sign in out once it has run out, sent or not; give how many.
+
+    Nobody can read there who signed in when, and a code that no longer holds is not sent late.
+    """
+    ended = now - timedelta(seconds=settings.ACCOUNT_LOGIN_BY_CODE_TIMEOUT)
+    mails = Outbox.objects.filter(key__startswith=CODE_KEY, made_at__lte=ended)
+    return mails.exclude(state=OutboxState.BUSY).delete()[0]
+
+
 @transaction.atomic
 def _claim(*, now: datetime) -> Outbox | None:
     """Take the first due mail for this worker alone, until the lease runs out."""
@@ -101,7 +113,7 @@ def _deliver(mail: Outbox, *, now: datetime) -> bool:
     try:
         _message(mail).send()
     except Exception as error:  # noqa: BLE001 -- whatever a mail server does wrong is written to the row
-        log.warning("mail %s was not sent: %s", mail.key, error)
+        log.warning("mail %s was not sent: %s", mail.key, type(error).__name__)  # its words hold addresses
         _mark_unsent(mail, error=error, now=now)
         return False
     _ours(mail).update(state=OutboxState.DONE, sent_at=now, lease_until=None, last_error="")

@@ -10,6 +10,7 @@ from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import get_language
 
 from bom.domain.letters import queue_letter
+from bom.domain.outbox import CODE_KEY
 
 if TYPE_CHECKING:
     from django.http import HttpRequest
@@ -34,7 +35,7 @@ class AccountAdapter(DefaultAccountAdapter):
             raise NotImplementedError(template_prefix)
         queue_letter(
             "sign_in_code",
-            key=f"sign-in-code:{uuid4()}",
+            key=f"{CODE_KEY}{uuid4()}",
             to=email,
             language=get_language() or "en",
             context={"code": context["code"]},

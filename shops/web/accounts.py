@@ -18,6 +18,7 @@ from django.views.decorators.http import require_POST
 from patterns.models import User
 
 if TYPE_CHECKING:
+    from allauth.account.stages import LoginStage
     from django.http import HttpRequest, HttpResponse
     from django.utils.functional import Promise
 
@@ -63,6 +64,9 @@ class SignInView(RequestLoginCodeView):
         if settings.DEMO:
             context.update(invented_people=invented_people(), mail_folder=settings.EMAIL_FILE_PATH)
         return context
+
+    def _redirect_to_pending_stage(self, request: HttpRequest, stage: LoginStage) -> None:
+        """Let a person ask again, with another address too, while a code is on its way."""
 
 
 class CodeView(ConfirmLoginCodeView):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import UTC, datetime, timedelta
 from email import message_from_bytes
 from email.policy import default
+from smtplib import SMTPRecipientsRefused
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -161,3 +162,38 @@ def test_no_header_can_be_smuggled_in_by_a_subject() -> None:
     assert outbox.drain(now=NOW) == 0
     assert mail.outbox == []
     assert Outbox.objects.get().last_error.startswith("BadHeaderError")
+
+
+def test_a_mail_with_a_code_goes_once_the_code_has_run_out() -> None:
+    queue(key=f"{outbox.CODE_KEY}1")
+    queue(key=f"{outbox.CODE_KEY}2")
+    queue()
+    outbox.drain(now=NOW, limit=1)
+    Outbox.objects.update(made_at=NOW)
+    assert outbox.forget_codes(now=NOW + timedelta(minutes=15) - timedelta(seconds=1)) == 0
+    assert outbox.forget_codes(now=NOW + timedelta(minutes=15)) == 2
+    assert outbox.forget_codes(now=NOW + timedelta(minutes=15)) == 0
+    assert [row.key for row in Outbox.objects.all()] == ["released:3:paula"]
+
+
+def test_a_mail_that_is_being_sent_is_left_alone() -> None:
+    queue(key=f"{outbox.CODE_KEY}1")
+    outbox._claim(now=NOW)
+    Outbox.objects.update(made_at=NOW)
+    assert outbox.forget_codes(now=NOW + timedelta(days=1)) == 0
+
+
+class TalkativeServer(RefusingServer):
+    """A mail server that names people when it refuses."""
+
+    def send_messages(self, messages: list[Any]) -> int:
+        """Refuse one by one."""
+        raise SMTPRecipientsRefused({messages[0].to[0]: (550, b"no such box")})
+
+
+def test_the_log_names_no_address(settings: Any, caplog: pytest.LogCaptureFixture) -> None:
+    settings.EMAIL_BACKEND = f"{__name__}.TalkativeServer"
+    queue()
+    outbox.drain(now=NOW)
+    assert "SMTPRecipientsRefused" in caplog.text and "@" not in caplog.text
+    assert "paula@quilts.example" in Outbox.objects.get().last_error

@@ -124,6 +124,23 @@ def test_a_code_works_once_and_only_in_its_browser(client: Client, paula: User) 
     assert not signed_in(client)
 
 
+def test_who_mistyped_the_address_asks_again_in_the_same_browser(client: Client, paula: User) -> None:
+    ask(client, "pavla@example.org")
+    assert client.get("/sign-in/").status_code == 200
+    ask(client)
+    assert PAULA in client.get("/sign-in/code/").content.decode()
+    answer(client, code())
+    assert signed_in(client)
+
+
+def test_of_two_codes_the_newer_counts(client: Client, paula: User) -> None:
+    ask(client)
+    older = code()
+    ask(client)
+    answer(client, older)
+    assert older == code() or not signed_in(client)
+
+
 def test_one_address_gets_five_codes_an_hour(paula: User) -> None:
     for _ in range(7):
         ask(Client())
