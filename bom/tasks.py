@@ -20,7 +20,10 @@ def drain_outbox() -> None:
 
 @shared_task
 def sweep() -> None:
-    """Release what is due, forget codes that ran out, then send; what the timer calls.  A lost wake-up costs one sweep."""
+    """Release what is due, forget codes that ran out, then send; what the timer calls.
+
+    A lost wake-up costs one sweep.
+    """
     now = timezone.now()
     release_due(now=now)
     outbox.reap(now=now)
