@@ -13,6 +13,7 @@ from bom.domain.keeping import hash_of
 from bom.domain.packets import packet
 from bom.errors import ProgramError
 from bom.models import SheetEdition
+from patterns.engine.steps import Phrase
 from patterns.engine.surds import Surd, write_number
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     from bom.domain.packets import FabricLine
     from bom.domain.work import PartWork
     from bom.models import Installment
-    from patterns.engine.steps import Fact, Phrase, Step
+    from patterns.engine.steps import Fact, Step
     from patterns.models import User
 
 
@@ -112,7 +113,9 @@ def _phrase(phrase: Phrase) -> list[Any]:
     return [phrase.text, {name: _fact(fact) for name, fact in phrase.facts.items()}]
 
 
-def _fact(fact: Fact) -> str:
+def _fact(fact: Fact) -> Any:
+    if isinstance(fact, Phrase):
+        return _phrase(fact)
     if isinstance(fact, tuple):
         return " x ".join(write_number(side) for side in fact)
     return write_number(fact) if isinstance(fact, Surd) else str(fact)

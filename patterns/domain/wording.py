@@ -18,13 +18,14 @@ from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext, pgettext
 
 from patterns.engine.measure import Units, show_fabric_length, show_length
+from patterns.engine.steps import Phrase
 from patterns.engine.surds import Number, Surd
 
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Callable, Mapping
 
-    from patterns.engine.steps import Fact, Phrase, Size
+    from patterns.engine.steps import Fact, Size
 
 TIMES = "\u00a0×\u00a0"
 MINOR_UNITS: Mapping[str, int] = {  # ISO 4217, the currencies that have no hundredths or have thousandths
@@ -43,12 +44,14 @@ def say(phrase: Phrase, units: Units = Units.INCHES) -> str:
 def say_html(phrase: Phrase, units: Units = Units.INCHES) -> SafeString:
     """Say a sentence of the engine for a page; the sentence and its names are escaped."""
     words = conditional_escape(gettext(phrase.text))
-    facts = _Facts(phrase.facts, lambda fact: str(measured_html(say_fact(fact, units), fact)))
+    facts = _Facts(phrase.facts, lambda fact: str(_fact_html(fact, units)))
     return mark_safe(str(words).format_map(facts))  # noqa: S308 -- the sentence and every fact are escaped
 
 
 def say_fact(fact: Fact, units: Units = Units.INCHES) -> str:
     """Say one fact: a length with its unit, a size, a count, or a name as it stands."""
+    if isinstance(fact, Phrase):
+        return say(fact, units)
     if isinstance(fact, tuple):
         return size_text(fact, units)
     if isinstance(fact, Fraction | Surd):
@@ -85,6 +88,10 @@ def fractions_html(words: str) -> SafeString:
     """
     built = _FRACTION.sub(_build_fraction, str(conditional_escape(words)))
     return mark_safe(built)  # noqa: S308 -- escaped above; the tags added hold only digits
+
+
+def _fact_html(fact: Fact, units: Units) -> SafeString | str:
+    return say_html(fact, units) if isinstance(fact, Phrase) else measured_html(say_fact(fact, units), fact)
 
 
 def measured_html(words: str, fact: Fact) -> SafeString | str:
@@ -152,7 +159,10 @@ def _build_fraction(found: re.Match[str]) -> str:
 def _say_arrows(found: re.Match[str]) -> str:
     """Say arrows in words: the book's fonts have none, and words need no picture."""
     ways = {"←": gettext("left"), "→": gettext("right"), "↑": gettext("up"), "↓": gettext("down")}
-    return ", ".join(ways[arrow] for arrow in found[0].split())
+    arrows = found[0].split()
+    if len(arrows) > 1 and len(set(arrows)) == 1:
+        return gettext("all {way}").format(way=ways[arrows[0]])
+    return ", ".join(ways[arrow] for arrow in arrows)
 
 
 def _sewing(units: Units) -> Units:

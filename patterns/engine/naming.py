@@ -108,7 +108,10 @@ def _gives(gives: Any, name: Callable[[str], str]) -> Any:
 
 def renamed_words(words: Phrase, names: Mapping[str, str]) -> Phrase:
     """Give the names in a sentence their new form; `names` also reads names local to a unit."""
-    facts: dict[str, Fact] = {
-        key: names.get(fact, fact) if isinstance(fact, str) else fact for key, fact in words.facts.items()
-    }
-    return replace(words, facts=facts)
+    return replace(words, facts={key: _renamed_fact(fact, names) for key, fact in words.facts.items()})
+
+
+def _renamed_fact(fact: Fact, names: Mapping[str, str]) -> Fact:
+    if isinstance(fact, Phrase):
+        return renamed_words(fact, names)
+    return names.get(fact, fact) if isinstance(fact, str) else fact

@@ -21,8 +21,12 @@ ARROWS = {RIGHT: "→", LEFT: "←"}
 LONG_ARROWS = {DOWN: "↓", UP: "↑"}
 
 
-def press_rows(part: Rows, parts: Mapping[str, Part], style: Style) -> list[list[int]]:
-    """Give the direction of every seam, row by row: 1 to the right, -1 to the left."""
+def press_rows(part: Rows, parts: Mapping[str, Part], style: Style, *, before: int = 0) -> list[list[int]]:
+    """Give the direction of every seam, row by row: 1 to the right, -1 to the left.
+
+    `before` counts the rows above that are sewn in steps of their own: where nothing else speaks for a
+    way, seams nest with theirs too.
+    """
     rows = [list(itertools.pairwise(row)) for row in part.rows]
     directions: dict[tuple[int, Number], int] = {}
     for i, row in enumerate(rows):
@@ -30,7 +34,7 @@ def press_rows(part: Rows, parts: Mapping[str, Part], style: Style) -> list[list
             start = (i, after.at[0])
             if start not in directions:
                 run = _run(rows, i, after.at[0])
-                sign = _better(run, i, parts=parts, style=style)
+                sign = _better(run, i + before, parts=parts, style=style)
                 directions |= {(i + k, after.at[0]): sign * (-1) ** k for k in range(len(run))}
     return [[directions[i, after.at[0]] for _, after in row] for i, row in enumerate(rows)]
 
@@ -78,26 +82,30 @@ def _bulk(row: Sequence[Placed], parts: Mapping[str, Part]) -> int:
     return len(row) + sum(not (isinstance(part, Unit) and part.kind in PLAIN) for part in units)
 
 
-def row_words(make: int, *, press: list[list[int]], long: list[int]) -> tuple[Phrase, ...]:
-    """Say how rows are laid out, sewn and pressed."""
-    words = [Phrase("Make {count}.", {"count": make})] if make > 1 else []
-    words.append(Phrase("Lay out the parts as drawn."))
+def press_words(press: list[list[int]], long: list[int]) -> tuple[Phrase, ...]:
+    """Say how what is laid out in rows is sewn and pressed."""
     ways = " ".join(LONG_ARROWS[way] for way in long)
     if any(press) and long:
         rows = {"rows": arrows(press)}
-        words.append(Phrase("Sew the parts of each row together. Press the seams, row by row: {rows}.", rows))
-        words.append(
-            Phrase("Sew the rows together, seams nested. Press the long seams: {ways}.", {"ways": ways})
+        return (
+            Phrase("Sew each row. Press its seams as the arrows show (row {rows}).", rows),
+            Phrase(
+                "Pin the rows where their seams nest and sew them together. Press the long seams: {ways}.",
+                {"ways": ways},
+            ),
         )
-    else:
-        found = ways if long else arrows(press)
-        words.append(Phrase("Sew the parts together. Press the seams: {rows}.", {"rows": found}))
-    return tuple(words)
+    found = ways if long else arrows(press)
+    sewn = "Sew them together, pinned where seams meet." if long else "Sew them together side by side."
+    several = "Press the seams: {ways}." if " " in found else "Press the seam: {ways}."
+    return (Phrase(sewn), Phrase(several, {"ways": found}))
 
 
 def arrows(press: list[list[int]]) -> str:
-    """Write the directions row by row: "1 ← →; 2 → ←"; a single row needs no number."""
+    """Write the directions by rows: "1, 3: ← →; 2: → ←"; a single row needs no number."""
     rows = [" ".join(ARROWS[d] for d in row) for row in press]
     if len(rows) == 1:
         return rows[0]
-    return "; ".join(f"{i} {row}" for i, row in enumerate(rows, start=1) if row)
+    alike: dict[str, list[str]] = {}
+    for number, row in enumerate(rows, start=1):
+        alike.setdefault(row, []).append(str(number))
+    return "; ".join(f"{', '.join(numbers)}: {row}" for row, numbers in alike.items() if row)

@@ -8,30 +8,17 @@ from typing import Any
 
 from patterns.engine.methods import draft_unit
 from patterns.engine.naming import Cut, name_pieces, renamed, renamed_words
-from patterns.engine.parts import Assembly, Placed, Rows, Unit, UnitKind
+from patterns.engine.parts import Assembly, Part, Placed, Rows, Unit, UnitKind
 from patterns.engine.pictures import illustrate
-from patterns.engine.pressing import press_long, press_rows, row_words
+from patterns.engine.pressing import press_long, press_rows, press_words
+from patterns.engine.row_words import Joint, laid_words, rows_before, rows_title, sewn_on_words, unit_title
 from patterns.engine.steps import Fact, Phrase, Recipe, Spare, Step, UnitRow
 from patterns.engine.surds import Number, ceiling, write_number
-from patterns.engine.units.base import MAKE_ONE, UNIT, Draft, Style, pair, text
+from patterns.engine.units.base import MAKE_ONE, MAKE_SOME, UNIT, Draft, Style, pair, text
 
 UNTURNED = (Fraction(1), Fraction(0))
 PLAIN = (UnitKind.SQUARE, UnitKind.RECTANGLE)
 TRIANGLES = (UnitKind.SIDE_TRIANGLE, UnitKind.CORNER_TRIANGLE)
-TITLES = {
-    UnitKind.SQUARE: Phrase("Squares"),
-    UnitKind.RECTANGLE: Phrase("Rectangles"),
-    UnitKind.HALF_SQUARE: Phrase("Half-square triangles"),
-    UnitKind.QUARTER_SQUARE: Phrase("Quarter-square triangles"),
-    UnitKind.THREE_PATCH: Phrase("Three-patch quarter-square triangles"),
-    UnitKind.FLYING_GEESE: Phrase("Flying geese"),
-    UnitKind.SQUARE_IN_A_SQUARE: Phrase("Square in a square"),
-    UnitKind.STRIP_SET: Phrase("Strip sets"),
-    UnitKind.FOUR_PATCH: Phrase("Four-patches"),
-    UnitKind.NINE_PATCH: Phrase("Nine-patches"),
-    UnitKind.SIDE_TRIANGLE: Phrase("Side setting triangles"),
-    UnitKind.CORNER_TRIANGLE: Phrase("Corner setting triangles"),
-}
 
 
 @dataclass(slots=True)
@@ -50,7 +37,12 @@ class _Writing:
     eased: list[dict[str, Any]] = field(
         default_factory=list
     )  # pieces off the cutting step, not yet in a step
+    called: dict[str, str] = field(default_factory=dict)  # parts that are one eased piece -> the piece
     slanted: set[str] = field(default_factory=set)  # parts with a slanting edge: no full rectangles
+
+    @property
+    def _parts(self) -> dict[str, Part]:
+        return {part.id: part for part in self.assembly.parts}
 
     def add(self, part: Unit | Rows) -> None:
         """Write what a part needs."""
@@ -73,15 +65,16 @@ class _Writing:
         told = (*draft.warnings, *self._off_ruler(unit), *self._too_long(unit))
         self.warnings += [warning for warning in told if warning not in self.warnings]
         if unit.kind in PLAIN:
+            self.called[unit.id] = _own(unit, draft.needs[0].ref)
             self.eased += [renamed(operation, lambda ref: _own(unit, ref)) for operation in draft.operations]
         else:
             self.steps.append(self._unit_step(unit, make, draft, names=names))
 
     def _unit_step(self, unit: Unit, make: int, draft: Draft, *, names: dict[str, str]) -> Step:
-        intro = [Phrase("Make {count}.", {"count": make}), *([MAKE_ONE] if make > 1 else [])]
+        intro = [Phrase("Make {count}.", {"count": make}), *_first_one(draft)]
         return Step(
             number=len(self.steps) + 1,
-            title=TITLES[unit.kind],
+            title=unit_title(unit, self._parts),
             words=(*intro, *(renamed_words(words, names) for words in draft.words)),
             check=None if unit.id in self.slanted else self._unfinished(unit),
             operations=tuple(
@@ -109,7 +102,8 @@ class _Writing:
         size = self._unfinished(unit)
         if unit.kind in PLAIN or all(_on_step(n, self.style.step) for n in size):
             return []
-        return [Phrase("A unit is trimmed to {size}, which is not on the cutting step.", {"size": size})]
+        words = "Units are trimmed to {size}, which is not on the cutting step: measure between the marks."
+        return [Phrase(words, {"size": size})]
 
     def _too_long(self, unit: Unit) -> list[Phrase]:
         """Say where a strip is longer than the fabric is wide."""
@@ -130,35 +124,38 @@ class _Writing:
         slanted = any(cell.part in self.slanted for cell in placed)
         if slanted:
             self.slanted.add(part.id)
-        last = part.id == self.assembly.parts[-1].id
+        joint = Joint(part=part, parts=self._parts)
         eased, self.eased = self.eased, []
         return Step(
             number=len(self.steps) + 1,
-            title=self._rows_title(part, last=last),
-            words=(*self._row_words(part, make), *(self._squared_up() if slanted and last else ())),
+            title=rows_title(joint),
+            words=(
+                *self._row_words(joint, make),
+                *(self._squared_up() if slanted and joint.is_last else ()),
+            ),
             check=None if slanted else self._unfinished(part),
             operations=(*eased, self._laid(part, make) if slanted else self._rows(part, make)),
         )
 
-    def _row_words(self, part: Rows, make: int) -> tuple[Phrase, ...]:
-        return row_words(make, press=self._press(part), long=self._press_long(part))
+    def _row_words(self, joint: Joint, make: int) -> tuple[Phrase, ...]:
+        press, long = self._press(joint.part), self._press_long(joint.part)
+        many = (Phrase("Make {count}.", {"count": make}),) if make > 1 else ()
+        ways = [way for row in (*press, long) for way in row]
+        return (*many, *(sewn_on_words(joint, ways) or (*laid_words(joint), *press_words(press, long))))
 
     def _squared_up(self) -> tuple[Phrase, ...]:
         """Say how a top set on point is trimmed."""
         seam = self.style.seam
         facts: dict[str, Fact] = {"size": _raw(self.finished, seam), "seam": seam}
-        return (Phrase("Trim the edges {seam} outside the corners of the blocks, to {size}.", facts),)
+        words = "Trim the edges {seam} outside the corners of the blocks. It then measures {size} unfinished."
+        return (Phrase(words, facts),)
 
     def _press(self, part: Rows) -> list[list[int]]:
-        return press_rows(part, {other.id: other for other in self.assembly.parts}, self.style)
+        before = rows_before(Joint(part=part, parts=self._parts))
+        return press_rows(part, self._parts, self.style, before=before)
 
     def _press_long(self, part: Rows) -> list[int]:
-        return press_long(part, {other.id: other for other in self.assembly.parts})
-
-    def _rows_title(self, part: Rows, *, last: bool) -> Phrase:
-        if not last:
-            return Phrase("Join the parts")
-        return Phrase("Sew the {part} together", {"part": part.name or "block"})
+        return press_long(part, self._parts)
 
     def _rows(self, part: Rows, make: int) -> dict[str, Any]:
         rows = [[[placed.part, placed.turn] for placed in row] for row in part.rows]
@@ -191,6 +188,7 @@ def write_recipe(
     for part in assembly.parts:
         writing.add(part)
     pieces, names, turned = name_pieces(writing.cuts)
+    called = names | {part: names[piece] for part, piece in writing.called.items()}
     recipe = Recipe(
         name=name,
         finished=size,
@@ -198,13 +196,24 @@ def write_recipe(
         order=assembly.order.value,
         units=tuple(writing.units),
         pieces=pieces,
-        steps=tuple(_named(step, names, turned) for step in writing.steps),
+        steps=tuple(_named(step, names, turned, called=called) for step in writing.steps),
         spares=tuple(replace(spare, ref=names.get(spare.ref, spare.ref)) for spare in writing.spares),
         warnings=tuple(writing.warnings),
         given=writing.given,
         place=_place(assembly.whole, names, turned),
     )
     return illustrate(recipe, style)
+
+
+def _first_one(draft: Draft) -> tuple[Phrase, ...]:
+    """Say that one is made and measured before the rest, where the work can be done one by one."""
+    last = draft.operations[-1]
+    stacked = last["op"] == "stack"
+    times = min(operation["times"] for operation in draft.operations) if stacked else last["times"]
+    if times == 1 or last["op"] in ("across", "shape"):
+        return ()
+    several = stacked and (len(last["gives"]) > 1 or last["gives"][0]["at"] == "each")
+    return (MAKE_SOME if several else MAKE_ONE,)
 
 
 def _raw(size: tuple[Number, Number], seam: Fraction) -> tuple[Number, Number]:
@@ -219,9 +228,14 @@ def _on_step(length: Number, step: Fraction) -> bool:
     return isinstance(length, Fraction) and (length / step).denominator == 1
 
 
-def _named(step: Step, names: dict[str, str], turned: frozenset[str]) -> Step:
+def _named(step: Step, names: dict[str, str], turned: frozenset[str], *, called: dict[str, str]) -> Step:
     operations = tuple(renamed(o, lambda ref: names.get(ref, ref), turned=turned) for o in step.operations)
-    return replace(step, words=tuple(renamed_words(w, names) for w in step.words), operations=operations)
+    return replace(
+        step,
+        title=renamed_words(step.title, called),
+        words=tuple(renamed_words(words, called) for words in step.words),
+        operations=operations,
+    )
 
 
 def _turned_size(part: Unit | Rows, whole: Placed) -> tuple[Number, Number]:

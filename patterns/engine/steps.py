@@ -7,7 +7,7 @@ list, the sheet, the pictures, and virtual sewing (`rebuild`), which trusts noth
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
@@ -17,7 +17,7 @@ from patterns.engine.parts import Hand, Patch, Point, UnitKind
 from patterns.engine.surds import Number, write_number
 
 Size: TypeAlias = tuple[Number, Number]
-Fact: TypeAlias = Number | int | str | Size
+Fact: TypeAlias = "Number | int | str | Size | Phrase"
 Operation: TypeAlias = Mapping[str, Any]  # one row of virtual sewing; see rebuild.py
 
 
@@ -26,11 +26,22 @@ class Phrase:
     """A sentence with its numbers apart: wording, units and language are the reader's matter.
 
     `text` is an English sentence with named places, e.g. "Cut {piece} once diagonally."; `facts`
-    fills them.  A length is a Fraction, a size a pair, a count an int, a name a str.
+    fills them.  A length is a Fraction, a size a pair, a count an int, a name a str, and a phrase of
+    its own a Phrase.
     """
 
     text: str
     facts: Mapping[str, Fact] = field(default_factory=dict, hash=False)
+
+
+def listed(items: Sequence[Phrase]) -> Phrase:
+    """Put one or more phrases into one: "4 A2, 1 E1 and 4 flying geese"."""
+    if len(items) == 1:
+        return items[0]
+    found = items[0]
+    for item in items[1:-1]:
+        found = Phrase("{items}, {next}", {"items": found, "next": item})
+    return Phrase("{items} and {last}", {"items": found, "last": items[-1]})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -44,7 +44,7 @@ def test_long_seams_go_to_the_row_with_less_bulk() -> None:
 
 
 def test_arrows_are_written_row_by_row() -> None:
-    assert arrows([[-1, 1], [1, -1]]) == "1 ← →; 2 → ←"
+    assert arrows([[-1, 1], [1, -1], [-1, 1]]) == "1, 3: ← →; 2: → ←"
     assert arrows([[1]]) == "→"
 
 

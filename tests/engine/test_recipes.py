@@ -42,7 +42,7 @@ def test_steps_are_numbered_and_measured() -> None:
     steps = recipe("ohio-star").steps
     assert [step.number for step in steps] == [1, 2]
     assert [step.check for step in steps] == [(Q(9, 2), Q(9, 2)), (Q(25, 2), Q(25, 2))]
-    assert any("Make one first" in words.text for words in steps[0].words)
+    assert any("Sew one set first" in words.text for words in steps[0].words)
 
 
 def test_pieces_in_sentences_have_their_names() -> None:

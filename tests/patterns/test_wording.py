@@ -122,5 +122,5 @@ def test_zones_are_named_by_their_place() -> None:
 
 
 def test_directions_of_pressing_are_said_in_words() -> None:
-    press = Phrase("Press the seams: {rows}.", {"rows": "1 ← →; 2 → ←"})
-    assert say(press) == "Press the seams: 1 left, right; 2 right, left."
+    press = Phrase("Press the seams: {rows}.", {"rows": "1: ← →; 2: → →"})
+    assert say(press) == "Press the seams: 1: left, right; 2: all right."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
@@ -174,3 +174,10 @@ def share(count: int, per: int) -> int:
 
 
 MAKE_ONE = Phrase("Make one first and measure it before you go on.")
+MAKE_SOME = Phrase("Sew one set first, cut it apart, trim and measure before you sew the rest.")
+
+
+def draw_words(needs: Iterable[Need]) -> list[Phrase]:
+    """Say on which pieces a pencil line is drawn."""
+    words = "Draw one diagonal on the wrong side of {count} {piece}."
+    return [Phrase(words, {"count": need.count, "piece": need.ref}) for need in needs]

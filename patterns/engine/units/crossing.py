@@ -8,6 +8,7 @@ half-square triangles are trimmed to finished + (2 + sqrt 2) seams, rounded up t
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
@@ -20,11 +21,12 @@ from patterns.engine.units.base import (
     Job,
     Method,
     Need,
+    draw_words,
     pair,
     share,
     text,
 )
-from patterns.engine.units.half_square import FALLING, RISING, both_sides, line
+from patterns.engine.units.half_square import FALLING, RISING, both_sides, lay_words, line
 from patterns.engine.units.quarter_square import PURPOSE, trim, trim_words
 
 QUARTER_TURNS = ((-1, 1), (-1, -1), (1, -1), (1, 1))  # the mirrored part's seam, turned clockwise
@@ -47,7 +49,8 @@ def crossed(job: Job) -> Draft:
     top_ref, turn = ("half-square 0", 3 if second == first[::-1] else 1) if alike else ("half-square 1", 1)
     operations.append(_cross(job, times, top=top_ref, turn=turn))
     spares += job.spare(2 * times - job.make)
-    return Draft(needs=tuple(needs), operations=tuple(operations), words=_words(job), spares=tuple(spares))
+    words = (*_pair_words(job, needs), _cross_words(job, alike=alike), *_finish_words(job))
+    return Draft(needs=tuple(needs), operations=tuple(operations), words=words, spares=tuple(spares))
 
 
 def half_square_size(job: Job) -> Fraction:
@@ -124,7 +127,8 @@ def crossed_with_square(job: Job) -> Draft:
     needs = (*_squares(job, letters, 0, pairs=pairs), plain)
     operations = (_half_squares(job, 0, pairs), _cross_plain(job, times))
     spares = (*_spare(job, letters, 0, count=2 * pairs - times), *job.spare(2 * times - job.make))
-    return Draft(needs=needs, operations=operations, words=_words(job), spares=spares)
+    words = (*_pair_words(job, needs[:2]), *_plain_words(job, plain), *_finish_words(job))
+    return Draft(needs=needs, operations=operations, words=words, spares=spares)
 
 
 def _cross_plain(job: Job, times: int) -> dict[str, Any]:
@@ -146,25 +150,49 @@ def _small_alike(job: Job) -> bool:
     return job.unit.fabrics[1] == job.unit.fabrics[2]
 
 
-def _words(job: Job) -> tuple[Phrase, ...]:
+def _pair_words(job: Job, needs: Sequence[Need]) -> list[Phrase]:
+    """Say how the half-square triangles are made from squares, a base and a top of each kind."""
+    words: list[Phrase] = []
+    for base, top in zip(needs[::2], needs[1::2], strict=True):
+        words += draw_words([top])
+        dark = job.style.darker((base.fabric, top.fabric))
+        words.append(lay_words(top.count, base.ref))
+        words.append(
+            Phrase(
+                "Sew {seam} from the line, on both sides of it. Cut on the line and press toward fabric "
+                "{fabric}.",
+                {"seam": job.seam, "fabric": dark},
+            )
+        )
     size = half_square_size(job)
+    words.append(Phrase("Trim these half-square triangles to {size}.", {"size": (size, size)}))
+    return words
+
+
+def _cross_words(job: Job, *, alike: bool) -> Phrase:
+    words = (
+        "Lay two of them right sides together, each fabric on the other one; the seams nest. Draw the "
+        "diagonal that crosses the seam. Sew {seam} from it, on both sides, and cut on it."
+        if alike
+        else "Lay one of each kind right sides together, turned as drawn; the seams nest. Draw the "
+        "diagonal that crosses the seam. Sew {seam} from it, on both sides, and cut on it."
+    )
+    return Phrase(words, {"seam": job.seam})
+
+
+def _plain_words(job: Job, plain: Need) -> tuple[Phrase, ...]:
     return (
+        *draw_words([plain]),
         Phrase(
-            "Draw one diagonal on the wrong side of half of the squares. Sew {seam} from it, on "
-            "both sides, and cut on it.",
+            "Lay each on a half-square triangle, right sides together, the line across the seam. Sew {seam} "
+            "from the line, on both sides of it. Cut on the line.",
             {"seam": job.seam},
         ),
-        Phrase(
-            "Press toward fabric {fabric}. Trim to {size}.",
-            {"fabric": job.style.darker(job.unit.fabrics), "size": (size, size)},
-        ),
-        Phrase(
-            "Lay two on each other, right sides together, seams nested and unlike fabrics "
-            "facing. Draw the other diagonal; sew on both sides, cut on it."
-        ),
-        Phrase("Press to one side."),
-        trim_words(job),
     )
+
+
+def _finish_words(job: Job) -> tuple[Phrase, ...]:
+    return (Phrase("Press this seam to one side, as the arrow shows."), trim_words(job))
 
 
 def _own_mirror(job: Job) -> bool:

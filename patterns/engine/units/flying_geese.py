@@ -17,13 +17,14 @@ from patterns.engine.units.base import (
     Job,
     Method,
     Need,
+    draw_words,
     pair,
     share,
     text,
 )
-from patterns.engine.units.folds import flip
+from patterns.engine.units.folds import flip, flip_words
 from patterns.engine.units.half_square import FALLING, RISING, both_sides, line
-from patterns.engine.units.triangles import Triangles, cut_once, cut_twice
+from patterns.engine.units.triangles import Apart, Triangles, cut_once, cut_twice
 
 PURPOSE = "flying geese"
 
@@ -43,7 +44,7 @@ def single(job: Job) -> Draft:
             *(each.operation for each in squares),
             *_wings(job, f"wing {left}", f"wing {right}"),
         ),
-        words=_single_words(job),
+        words=_single_words(job, squares),
         spares=tuple(spare for each in squares for spare in each.spares),
     )
 
@@ -75,14 +76,14 @@ def _trim(job: Job) -> dict[str, Any]:
     return job.trim({"how": "meet", "seams": ["s1", "s2"], "toward": pair(0, 1), "at": point})
 
 
-def _single_words(job: Job) -> tuple[Phrase, ...]:
+def _single_words(job: Job, squares: list[Apart]) -> tuple[Phrase, ...]:
     return (
-        Phrase("Cut the squares apart as the cutting table says."),
+        *(each.words for each in squares),
         Phrase(
-            "Sew a small triangle to one short side of each large one, matched at the lower "
-            "corner. Press away from the large one."
+            "Sew a small triangle to one short side of each large one, as drawn: the corners meet at the "
+            "long side, and the small one reaches past the point. Press away from the large one."
         ),
-        Phrase("Sew a second small triangle to the other short side; press the same way."),
+        Phrase("Sew a small triangle to the other short side in the same way, and press away again."),
         _trim_words(job),
     )
 
@@ -111,15 +112,14 @@ def stitch_and_flip(job: Job) -> Draft:
         flip(job, base="half", top=refs[right], corner="top right", gives=exact),
     )
     words = (
-        Phrase("Draw one diagonal on the wrong side of each small square."),
+        *draw_words(needs[1:]),
         Phrase(
-            "Lay a square on the upper left corner of each {piece}, right sides together. Sew on the line.",
-            {"piece": "p1"},
+            "Lay one {piece} on the upper left corner of each {other}, right sides together, the line "
+            "across the corner. Sew on the line.",
+            {"piece": refs[left], "other": "p1"},
         ),
-        Phrase("Cut {seam} beyond the seam; press the corner open.", {"seam": job.seam}),
-        Phrase(
-            "Do the same at the upper right corner. The unit should measure {size}.", {"size": job.unfinished}
-        ),
+        flip_words(job),
+        Phrase("Do the same with one {piece} at the upper right corner.", {"piece": refs[right]}),
     )
     return Draft(needs=tuple(needs), operations=operations, words=words)
 
@@ -140,7 +140,7 @@ def four_at_a_time(job: Job) -> Draft:
     return Draft(
         needs=needs,
         operations=_hearts(job, sets),
-        words=_four_words(job),
+        words=_four_words(job, needs[1]),
         spares=job.spare(4 * sets - job.make),
     )
 
@@ -168,17 +168,19 @@ def _hearts(job: Job, sets: int) -> tuple[dict[str, Any], ...]:
     )
 
 
-def _four_words(job: Job) -> tuple[Phrase, ...]:
+def _four_words(job: Job, wings: Need) -> tuple[Phrase, ...]:
     return (
-        Phrase("Draw one diagonal on the wrong side of each {piece}.", {"piece": "p2"}),
+        *draw_words([wings]),
         Phrase(
-            "Lay two on opposite corners of each {piece}, right sides together, the lines in one row. "
-            "Sew {seam} from the line, on both sides; cut on the line; press the small triangles open.",
+            "Lay two on opposite corners of each {piece}, right sides together, so that the lines meet; they "
+            "overlap in the middle. Sew {seam} from the line, on both sides of it. Cut on the line. Press "
+            "the small triangles outward.",
             {"piece": "p1", "seam": job.seam},
         ),
         Phrase(
-            "Lay one more on the corner that is left, the line between the small triangles. Sew "
-            "on both sides, cut, press open."
+            "Lay one more on the corner that is left of each half, the line running out between the small "
+            "triangles. Sew {seam} from the line, on both sides of it. Cut on it and press outward.",
+            {"seam": job.seam},
         ),
         _trim_words(job),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from patterns.engine.steps import Phrase
 from patterns.engine.units.base import Job, text
 
 ACROSS = {  # from and to on the small square as it lies, so that the corner is to the left
@@ -12,6 +13,12 @@ ACROSS = {  # from and to on the small square as it lies, so that the corner is 
     "bottom right": ("top right", "bottom left"),
     "bottom left": ("bottom right", "top left"),
 }
+
+
+def flip_words(job: Job) -> Phrase:
+    """Say how the corner is trimmed and turned out."""
+    words = "Trim {seam} beyond the seam, on the side of the corner. Flip the triangle outward and press."
+    return Phrase(words, {"seam": job.seam})
 
 
 def flip(job: Job, *, base: str, top: str, corner: str, gives: dict[str, Any]) -> dict[str, Any]:

@@ -50,13 +50,9 @@ def two_at_a_time(job: Job) -> Draft:
     size = job.half_square(job.unit.width)
     operation = stack(job, pairs, sew=both_sides(FALLING, text(job.seam)), cut=[line(FALLING)])
     words = (
-        Phrase("Draw one diagonal on the wrong side of each {piece}.", {"piece": "p2"}),
-        Phrase(
-            "Lay a {piece} on each {other}, right sides together. Sew {seam} from the line, on "
-            "both sides of it.",
-            {"piece": "p2", "other": "p1", "seam": job.seam},
-        ),
-        Phrase("Cut on the line."),
+        Phrase("Draw one diagonal on the wrong side of {count} {piece}.", {"count": pairs, "piece": "p2"}),
+        lay_words(pairs, "p1"),
+        Phrase("Sew {seam} from the line, on both sides of it. Cut on the line.", {"seam": job.seam}),
         *finish_words(job),
     )
     return Draft(
@@ -79,12 +75,9 @@ def eight_at_a_time(job: Job) -> Draft:
     middles = [("top middle", "bottom middle"), ("left middle", "right middle")]
     operation = stack(job, pairs, sew=seams, cut=[line(ends) for ends in (FALLING, RISING, *middles)])
     words = (
-        Phrase("Draw both diagonals on the wrong side of each {piece}.", {"piece": "p2"}),
-        Phrase(
-            "Lay a {piece} on each {other}, right sides together. Sew {seam} from each line, on "
-            "both sides of it.",
-            {"piece": "p2", "other": "p1", "seam": job.seam},
-        ),
+        Phrase("Draw both diagonals on the wrong side of {count} {piece}.", {"count": pairs, "piece": "p2"}),
+        lay_words(pairs, "p1"),
+        Phrase("Sew {seam} from each line, on both sides of it.", {"seam": job.seam}),
         Phrase("Cut through both middles, then on both lines; pull out the few stitches at the tips."),
         *finish_words(job),
     )
@@ -94,6 +87,16 @@ def eight_at_a_time(job: Job) -> Draft:
         words=words,
         spares=job.spare(8 * pairs - job.make),
     )
+
+
+def lay_words(pairs: int, base: str) -> Phrase:
+    """Say that marked squares are laid on others."""
+    words = (
+        "Lay it on one {piece}, right sides together."
+        if pairs == 1
+        else "Lay each on one {piece}, right sides together."
+    )
+    return Phrase(words, {"piece": base})
 
 
 def exact(job: Job) -> Number:
@@ -129,7 +132,7 @@ def finish_words(job: Job) -> tuple[Phrase, ...]:
     """Say how to press and trim."""
     return (
         Phrase("Press toward fabric {fabric}.", {"fabric": job.style.darker(job.unit.fabrics)}),
-        Phrase("Trim to {size}, the seam through both corners.", {"size": job.unfinished}),
+        Phrase("Trim to {size}, the seam running into two opposite corners.", {"size": job.unfinished}),
     )
 
 

@@ -11,6 +11,13 @@ from patterns.engine.steps import Phrase
 from patterns.engine.surds import Number, ceiling
 from patterns.engine.units.base import TWO, UNIT, Draft, Job, Method, Need, on_step, text
 
+PURPOSES = {  # of what joins blocks to a quilt, by its name
+    "side border": "side borders",
+    "end border": "top and bottom borders",
+    "sashing": "sashing",
+    "cornerstone": "cornerstones",
+    "setting square": "setting squares",
+}
 CLOSE = Fraction(1, 64)  # inches; a row of eight such pieces is still within 1/8 in
 
 
@@ -45,7 +52,9 @@ def rectangle(
     }
     facts = {"size": sizes, "cut": (cut[0], cut[1])}
     warning = Phrase(
-        "A piece should be cut {size}, which is not on the cutting step: it is cut {cut} and eased.", facts
+        "Some pieces are cut {cut} though {size} would be exact, which is not on the cutting step: ease them "
+        "as you sew.",
+        facts,
     )
     return Plain(need=need, ref=eased, operations=(operation,), warnings=(warning,))
 
@@ -67,7 +76,7 @@ def nearest(length: Number, step: Fraction) -> Fraction:
 
 def cut_one(job: Job) -> Draft:
     """Cut the piece: nothing is sewn."""
-    purpose = f"{job.unit.kind.value}s"
+    purpose = PURPOSES.get(job.unit.name, f"plain {job.unit.kind.value}s")
     size = {"width": job.unit.width, "height": job.unit.height}
     plain = rectangle(job, job.unit.fabrics[0], **size, count=job.make, purpose=purpose)
     need, operations = plain.need, plain.operations

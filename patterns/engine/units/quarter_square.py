@@ -24,6 +24,14 @@ from patterns.engine.units.base import (
 from patterns.engine.units.triangles import Apart, Triangles, cut_once, cut_twice
 
 PURPOSE = "quarter-square triangles"
+HALVES_WORDS = Phrase(
+    "Sew two such halves together along their long sides, seams nested. Press to one side, as the arrow "
+    "shows."
+)
+THREE_WORDS = Phrase(
+    "Sew this half to the large triangle along their long sides, the seam on the middle. Press to one "
+    "side, as the arrow shows."
+)
 NEXT, BEFORE = (
     pair(1, -1),
     pair(1, 1),
@@ -70,7 +78,7 @@ def _draft(job: Job, squares: list[Apart], joins: list[dict[str, Any]]) -> Draft
     return Draft(
         needs=tuple(each.need for each in squares),
         operations=(*(each.operation for each in squares), *joins),
-        words=_words(job),
+        words=_words(job, squares),
         spares=tuple(spare for each in squares for spare in each.spares),
     )
 
@@ -114,24 +122,25 @@ def trim(job: Job, along: tuple[int, int]) -> dict[str, Any]:
     return job.trim({"how": "meet", "seams": ["s2", "s1"], "seam": "s2", "along": pair(*along), "at": middle})
 
 
-def _words(job: Job) -> tuple[Phrase, ...]:
+def _words(job: Job, squares: list[Apart]) -> tuple[Phrase, ...]:
+    three = job.unit.kind is UnitKind.THREE_PATCH
     return (
+        *(each.words for each in squares),
+        Phrase("The edges cut on the diagonal stretch: handle them gently and press up and down."),
         Phrase(
-            "Cut the squares apart as the cutting table says. The long sides are on the "
-            "straight grain: handle the short ones gently."
+            "Sew two small triangles together along a short side, as drawn. Press toward the darker fabric."
         ),
-        Phrase(
-            "Sew two small triangles together along a short side, as drawn. Press toward fabric {fabric}.",
-            {"fabric": job.style.darker(job.unit.fabrics[-2:])},
-        ),
-        Phrase("Sew the halves together, middles matched; press to one side."),
+        THREE_WORDS if three else HALVES_WORDS,
         trim_words(job),
     )
 
 
 def trim_words(job: Job) -> Phrase:
     """Say how the unit is trimmed."""
-    return Phrase("Trim to {size}, the seams through the corners and the middle.", {"size": job.unfinished})
+    return Phrase(
+        "Trim to {size}, the seams running into the corners and meeting in the middle.",
+        {"size": job.unfinished},
+    )
 
 
 METHODS = (

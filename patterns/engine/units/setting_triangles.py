@@ -20,7 +20,8 @@ def side(job: Job) -> Draft:
     """Cut squares twice diagonally: four side triangles each."""
     size = job.quarter_square(job.unit.width * root(2))
     words = Phrase(
-        "Cut each {piece} twice diagonally; the long side lies on the edge of the quilt.", {"piece": "p1"}
+        "The long side lies on the edge of the quilt, on the straight grain. The short sides are on the "
+        "bias: do not pull them."
     )
     return _draft(job, cut_twice(_wanted(job), ref="p1", size=size), align="right angle", words=words)
 
@@ -28,7 +29,10 @@ def side(job: Job) -> Draft:
 def corner(job: Job) -> Draft:
     """Cut squares once diagonally: two corner triangles each."""
     size = job.half_square(job.unit.width / root(2))
-    words = Phrase("Cut each {piece} once diagonally; the long side is sewn to the rows.", {"piece": "p1"})
+    words = Phrase(
+        "The long side is sewn to the rows. It is on the bias: do not pull it. The short sides lie on the "
+        "edge of the quilt."
+    )
     return _draft(job, cut_once(_wanted(job), ref="p1", size=size), align="long side", words=words)
 
 
@@ -52,7 +56,7 @@ def _draft(job: Job, squares: Apart, *, align: str, words: Phrase) -> Draft:
     return Draft(
         needs=(squares.need,),
         operations=(squares.operation, shape),
-        words=(words,),
+        words=(squares.words, words),
         spares=squares.spares,
     )
 

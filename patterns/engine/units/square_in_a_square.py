@@ -18,11 +18,12 @@ from patterns.engine.units.base import (
     Job,
     Method,
     Need,
+    draw_words,
     pair,
     text,
 )
-from patterns.engine.units.folds import ACROSS, flip
-from patterns.engine.units.triangles import Triangles, cut_once
+from patterns.engine.units.folds import ACROSS, flip, flip_words
+from patterns.engine.units.triangles import Apart, Triangles, cut_once
 
 FAR = Fraction(1, 16)  # inches; a point that misses by more is a stop
 PURPOSE = "squares in a square"
@@ -62,7 +63,7 @@ def from_triangles(job: Job) -> Draft:
     return Draft(
         needs=(_middle(job, size), *(each.need for each in corners)),
         operations=(*(each.operation for each in corners), *_around(job)),
-        words=_words(job),
+        words=_words(job, corners),
         spares=tuple(spare for each in corners for spare in each.spares),
     )
 
@@ -119,19 +120,19 @@ def _trim(job: Job) -> dict[str, Any]:
     return {**job.trim(align), "ideal": {"patches": patches}}
 
 
-def _words(job: Job) -> tuple[Phrase, ...]:
+def _words(job: Job, corners: list[Apart]) -> tuple[Phrase, ...]:
     return (
+        *(each.words for each in corners),
         Phrase(
-            "Cut the corner squares once diagonally. Fold the middle of each long side and of "
-            "each side of the centre."
+            "Crease the middle of each long side of the triangles, and of each side of {piece}.",
+            {"piece": "p0"},
         ),
         Phrase(
-            "Sew triangles to two opposite sides of the centre, middles matched. Press away from the centre."
+            "Sew triangles to two opposite sides of {piece}, middles matched. Press away from the centre.",
+            {"piece": "p0"},
         ),
-        Phrase("Sew triangles to the two sides that are left; press away from the centre."),
-        Phrase(
-            "Trim to {size}, each point {seam} from the edge.", {"size": job.unfinished, "seam": job.seam}
-        ),
+        Phrase("Sew triangles to the two sides that are left, middles matched. Press away from the centre."),
+        Phrase("Trim to {size}, with {seam} beyond each point.", {"size": job.unfinished, "seam": job.seam}),
     )
 
 
@@ -153,13 +154,14 @@ def corners_flipped(job: Job) -> Draft:
         operations.append(flip(job, base=base, top=f"p{job.unit.fabrics[1 + i]}", corner=place, gives=gives))
         base = gives["id"]
     words = (
-        Phrase("Draw one diagonal on the wrong side of each small square."),
+        *draw_words(needs[1:]),
         Phrase(
-            "Lay one on a corner of the large square, right sides together. Sew on the line; "
-            "cut {seam} beyond it; press open.",
-            {"seam": job.seam},
+            "Lay one on a corner of each {piece}, right sides together, the line across the corner. "
+            "Sew on the line.",
+            {"piece": "p0"},
         ),
-        Phrase("Do the same at the other corners. The unit should measure {size}.", {"size": job.unfinished}),
+        flip_words(job),
+        Phrase("Do the same at the other three corners, as drawn."),
     )
     return Draft(needs=tuple(needs), operations=tuple(operations), words=words)
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from patterns.engine.parts import Patch, Unit, UnitKind
-from patterns.engine.steps import Phrase, Spare
+from patterns.engine.steps import Fact, Phrase, Spare, listed
 from patterns.engine.surds import Number, ceiling
 from patterns.engine.units.base import UNIT, Draft, Job, Method, Need, share, text
 from patterns.engine.units.plain import Plain, rectangle
@@ -52,6 +52,7 @@ def from_strips(job: Job) -> Draft:
     operations: list[dict[str, Any]] = []
     spares: list[Spare] = []
     warnings: list[Phrase] = []
+    words: list[Phrase] = []
     for i, band in enumerate(kinds):
         wanted = job.make * sum(_canonical(row) == band for row in rows)
         made = _Set(job=job, band=band, wanted=wanted, name=UNIT if single else f"segment {i}", index=i)
@@ -59,14 +60,16 @@ def from_strips(job: Job) -> Draft:
         operations += made.operations()
         spares += made.spares()
         warnings += made.warnings()
+        words += made.words()
     if not single:
+        words.append(Phrase("Sew the segments together as drawn, seams nested. Press to one side."))
         operations.append(
             _rows(job, [[[f"segment {kinds.index(_canonical(row))}", _turn(row)]] for row in rows], UNIT)
         )
     return Draft(
         needs=tuple(needs),
         operations=tuple(operations),
-        words=_words(job, rows),
+        words=tuple(words),
         spares=tuple(spares),
         warnings=tuple(warnings),
     )
@@ -155,6 +158,23 @@ class _Set:
         letters = tuple(letter for letter, _ in self.band.strips)
         return [Spare(ref=self.name, count=over, fabrics=letters, size=(width, self.every))]
 
+    def words(self) -> list[Phrase]:
+        """Say which strips are sewn, how they are pressed, and how many segments are cut."""
+        refs = dict.fromkeys(self._ref(strip) for strip in self.band.strips)
+        strips = listed([Phrase("{piece}", {"piece": ref}) for ref in refs])
+        across: dict[str, Fact] = {"count": self.wanted, "size": self.every}
+        return [
+            Phrase("Sew {strips} side by side along their long sides, as drawn.", {"strips": strips}),
+            self._press_words(),
+            Phrase("Straighten one end. Cut {count} segments across the strips, every {size}.", across),
+        ]
+
+    def _press_words(self) -> Phrase:
+        letters = tuple(dict.fromkeys(letter for letter, _ in self.band.strips))
+        if len(letters) != 2:  # noqa: PLR2004 -- of two fabrics, one is the darker at every seam
+            return Phrase("Press the seams all one way.")
+        return Phrase("Press toward fabric {fabric}.", {"fabric": self.job.style.darker(letters)})
+
     def warnings(self) -> list[Phrase]:
         if self.sets == 1:
             return []
@@ -168,19 +188,6 @@ class _Set:
 
 def _rows(job: Job, rows: list[list[list[Any]]], gives: str) -> dict[str, Any]:
     return {"op": "rows", "times": job.make, "rows": rows, "seam": text(job.seam), "gives": gives}
-
-
-def _words(job: Job, rows: tuple[Band, ...]) -> tuple[Phrase, ...]:
-    words = [
-        Phrase(
-            "Sew the strips together along their long sides, as drawn. Press toward fabric {fabric}.",
-            {"fabric": job.style.darker(job.unit.fabrics)},
-        ),
-        Phrase("Straighten one end, then cut across every {size}.", {"size": rows[0].height + 2 * job.seam}),
-    ]
-    if len(rows) > 1:
-        words += [Phrase("Sew the segments together as drawn, seams nested; press to one side.")]
-    return tuple(words)
 
 
 def from_pieces(job: Job) -> Draft:
@@ -199,7 +206,11 @@ def from_pieces(job: Job) -> Draft:
     cells = [[[plains[letter, width, band.height].ref, 0] for letter, width in band.strips] for band in rows]
     operations = [operation for plain in plains.values() for operation in plain.operations]
     words = (
-        Phrase("Lay the pieces out as drawn. Sew those of each row together, then the rows, seams nested."),
+        Phrase("Lay the pieces out as drawn and sew those of each row together."),
+        Phrase(
+            "Press the seams of each row the other way than those of the row above; then they nest. "
+            "Sew the rows together."
+        ),
     )
     return Draft(
         needs=tuple(plain.need for plain in plains.values()),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from patterns.engine.steps import Spare
+from patterns.engine.steps import Phrase, Spare
 from patterns.engine.units.base import TWO, Need, share
 
 if TYPE_CHECKING:
@@ -29,6 +29,13 @@ class Apart:
     need: Need
     operation: dict[str, Any]
     spares: tuple[Spare, ...]
+
+    @property
+    def words(self) -> Phrase:
+        """Say how the squares are cut apart."""
+        once = self.operation["along"] == "one diagonal"
+        words = "Cut {count} {piece} once diagonally." if once else "Cut {count} {piece} twice diagonally."
+        return Phrase(words, {"count": self.need.count, "piece": self.need.ref})
 
 
 def cut_once(wanted: Triangles, *, ref: str, size: Fraction) -> Apart:
