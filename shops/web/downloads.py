@@ -14,7 +14,9 @@ from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET
 
+from bom.domain.sheets.renderings import bytes_of
 from bom.domain.sheets.stamp import stamp
+from bom.errors import WrongState
 from shops.domain.copies import record_copy, rendering_of
 from shops.domain.entitlement import may_have
 from shops.permissions import get_sign_up_for
@@ -42,9 +44,12 @@ def sheet(request: HttpRequest, sign_up: int, number: int) -> HttpResponse:
     rendering = rendering_of(mine, installment, now=now)
     if rendering is None:
         return _not_ready(request, mine, installment)
+    try:
+        pdf = bytes_of(rendering, now=now)
+    except WrongState:
+        return _not_ready(request, mine, installment)
     copy = record_copy(sign_up=mine, rendering=rendering, now=now)
-    with rendering.file.open("rb") as file:
-        return _as_file(stamp(file.read(), copy.stamp), _file_name(mine, number, rendering))
+    return _as_file(stamp(pdf, copy.stamp), _file_name(mine, number, rendering))
 
 
 def _not_ready(request: HttpRequest, mine: SignUp, installment: Installment) -> HttpResponse:

@@ -141,3 +141,10 @@ def test_the_edition_in_another_form_is_better_than_none(paula: SignUp) -> None:
     paula.participant.save()
     assert status(paula, FIRST_RELEASE) == 200
     assert SheetCopy.objects.get().rendering.units == "in"
+
+
+def test_a_file_that_is_gone_is_told_and_nothing_is_recorded(paula: SignUp) -> None:
+    kept = Rendering.objects.get()
+    kept.file.storage.delete(kept.file.name)  # and the records have moved on since
+    assert take(paula, FIRST_RELEASE)["Location"] == f"/my/{paula.pk}/"  # type: ignore[index]  # a redirect
+    assert not SheetCopy.objects.exists()

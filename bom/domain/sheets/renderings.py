@@ -13,6 +13,7 @@ from bom.domain.editions import newest_edition, sheet_data
 from bom.domain.keeping import hash_of
 from bom.domain.sheets.content import sheet_html
 from bom.domain.sheets.pdf import make_pdf
+from bom.domain.sheets.variants import variant_of
 from bom.errors import WrongState
 from bom.models import Rendering, SheetEdition
 
@@ -31,11 +32,20 @@ def ensure_rendering(edition: SheetEdition, variant: Variant, *, now: datetime) 
     be set: a new edition is due.
     """
     kept = edition.renderings.filter(**variant.fields()).first()
-    if kept:
-        return kept
-    if hash_of(sheet_data(edition.installment)) != edition.content_hash:
-        raise WrongState("edition", _("The sheet says something new. Make a new edition first."))
-    return _keep(edition, variant, make_pdf(sheet_html(edition, variant)), now=now)
+    return kept or _keep(edition, variant, _set(edition, variant), now=now)
+
+
+def bytes_of(rendering: Rendering, *, now: datetime) -> bytes:
+    """Read the file of a rendering; one that is gone from the storage is set again.
+
+    Raises WrongState when it is gone and the records have moved on since its edition.
+    """
+    try:
+        with rendering.file.open("rb") as file:
+            kept: bytes = file.read()
+    except FileNotFoundError:
+        return _set_again(rendering, now=now)
+    return kept
 
 
 def make_draft(installment: Installment, variant: Variant, *, now: datetime) -> SheetFile:
@@ -53,13 +63,34 @@ def newest_rendering(installment: Installment, variant: Variant, *, now: datetim
     return ensure_rendering(edition, variant, now=now) if edition else None
 
 
+def _set(edition: SheetEdition, variant: Variant) -> SheetFile:
+    """Set an edition that still says what the records say."""
+    if hash_of(sheet_data(edition.installment)) != edition.content_hash:
+        raise WrongState("edition", _("The sheet says something new. Make a new edition first."))
+    return make_pdf(sheet_html(edition, variant))
+
+
+def _set_again(rendering: Rendering, *, now: datetime) -> bytes:
+    """Set a lost file again and keep it; who holds the rendering keeps holding it."""
+    made = _set(rendering.edition, variant_of(rendering))
+    rendering.sha256, rendering.file.name = _store(made)
+    rendering.pages, rendering.made_at = made.pages, now
+    rendering.save(update_fields=("sha256", "file", "pages", "made_at"))
+    return made.data
+
+
+def _store(made: SheetFile) -> tuple[str, str]:
+    """Store the bytes under their hash; give the hash and the name."""
+    digest = hashlib.sha256(made.data).hexdigest()
+    storage, name = Rendering._meta.get_field("file").storage, f"sheets/{digest}.pdf"
+    if not storage.exists(name):
+        storage.save(name, ContentFile(made.data))
+    return digest, name
+
+
 def _keep(edition: SheetEdition, variant: Variant, made: SheetFile, *, now: datetime) -> Rendering:
     """Store the bytes under their hash, then the row; who comes second takes the first one's row."""
-    digest = hashlib.sha256(made.data).hexdigest()
-    field = Rendering._meta.get_field("file")
-    name = f"sheets/{digest}.pdf"
-    if not field.storage.exists(name):
-        field.storage.save(name, ContentFile(made.data))
+    digest, name = _store(made)
     row = Rendering(
         edition=edition, file=name, sha256=digest, pages=made.pages, made_at=now, **variant.fields()
     )

@@ -9,6 +9,7 @@ from bom.enums import Paper, PrintSize, UnitsChoice
 from patterns.engine.measure import Units
 
 if TYPE_CHECKING:
+    from bom.models import Rendering
     from patterns.models import Colorway
 
 COLUMN_PX = {Paper.LETTER: 680, Paper.A4: 660}  # the width between the margins, 96 to the inch
@@ -48,3 +49,14 @@ class Variant:
     def is_large(self) -> bool:
         """Whether the print is large."""
         return self.print_size == PrintSize.LARGE
+
+
+def variant_of(rendering: Rendering) -> Variant:
+    """Give the form that a file was set in."""
+    return Variant(
+        colorway=rendering.colorway,
+        paper=Paper(rendering.paper),
+        units=UnitsChoice(rendering.units),
+        print_size=PrintSize(rendering.print_size),
+        language=rendering.language,
+    )
