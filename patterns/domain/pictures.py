@@ -14,6 +14,7 @@ from django.utils.translation import gettext, ngettext
 
 from patterns.domain.wording import length_text, say, size_text
 from patterns.engine.drawing_blocks import draw_block, draw_unit
+from patterns.engine.drawing_boards import draw_board
 from patterns.engine.drawing_counts import Bar, BoltView, draw_bars, draw_bolt, draw_swatch, draw_tally
 from patterns.engine.drawing_lines import draw_legend_mark
 from patterns.engine.drawing_quilts import PartState, QuiltDrawing, draw_quilt
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
     from patterns.engine.drawing import Canvas
     from patterns.engine.hatches import Cloth, Cloths
     from patterns.engine.parts import Patch, Unit
+    from patterns.engine.subdivision import Subdivision
 
 CLOTH_CLASS = "cloth"  # a picture of cloth: the style sheet keeps it on a white plate in the dark
 
@@ -42,6 +44,17 @@ def block_svg(
     return _svg(
         spoken,
         lambda canvas: draw_block(canvas, patches, size, cloths=cloths, width_px=width_px, letters=letters),
+    )
+
+
+def board_svg(
+    divided: Subdivision, *, cloths: Cloths, width_px: int, name: str, numbered: bool = False
+) -> SafeString:
+    """Draw a drawing board; the letters are read aloud, or with numbers only the name."""
+    spoken = name if numbered else _with_letters(name, divided.patches)
+    return _svg(
+        spoken,
+        lambda canvas: draw_board(canvas, divided, cloths=cloths, width_px=width_px, numbered=numbered),
     )
 
 

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from django.core.management.base import BaseCommand
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy as _lazy
 
+from patterns.domain.drawing_words import REMEDIES
 from patterns.domain.wording import say
 from patterns.engine.assembly import sewing_order
 from patterns.engine.blocks import Block, block_as_data, block_from_data
@@ -28,35 +28,6 @@ if TYPE_CHECKING:
     from django.core.management.base import CommandParser
 
 BAD_INPUT = 2
-REMEDIES = {  # by the engine's key
-    "check-the-drawing": _lazy("Check the drawing at this place."),
-    "see-the-drawing-file": _lazy("Give the field as the description of the drawing file has it."),
-    "remove-the-field": _lazy("Remove the field; it is not known."),
-    "write-a-fraction-as-text": _lazy('Write whole numbers, fractions "3/2", or one root "1+1/2r2".'),
-    "give-a-size-above-zero": _lazy("Give a size above zero."),
-    "use-letters-a-to-z": _lazy("Name fabrics by letters: A to Z, then AA."),
-    "give-the-letter-a-fabric": _lazy("Give the letter a fabric."),
-    "remove-the-patch": _lazy("Remove the patch; it has no area."),
-    "order-the-corners-round-the-patch": _lazy("Give the corners in their order round the patch, each once."),
-    "move-the-corner-inside-the-grid": _lazy("Move the corner inside the grid."),
-    "move-the-shared-edge": _lazy("Two patches lie over each other: move their shared edge."),
-    "close-the-gap": _lazy("No patch covers this place: close the gap."),
-    "redraw-with-straight-seams": _lazy(
-        "Redraw this part so that straight seams divide it, or use a known unit."
-    ),
-    "save-as-plain-svg": _lazy(
-        "Save it as plain SVG: no document type, scripts, clones, per cent, or style sheets beyond classes."
-    ),
-    "remove-the-reference": _lazy("Remove the embedded picture, or the reference to another file."),
-    "draw-it-as-several-blocks": _lazy("This is more than one block holds: draw it as several."),
-    "draw-straight-edges": _lazy("Draw this edge as straight lines; curves cannot be read yet."),
-    "turn-by-30-or-45-degrees": _lazy("Turn by multiples of 30 or 45 degrees, and do not skew."),
-    "fill-the-patches": _lazy("Fill every patch with the colour of its fabric; lines alone are not read."),
-    "move-the-corner-onto-a-grid": _lazy(
-        "Move this corner onto the grid of the others: up to 48 parts of the width; with 45 or 60 degree "
-        "shapes write at least five decimals."
-    ),
-}
 FOUND_FAULT = 1
 
 
