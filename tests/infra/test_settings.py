@@ -34,10 +34,10 @@ print(s.SESSION_COOKIE_SECURE)
 """
 
 
-def settings_with(folder: Path, **environment: str) -> subprocess.CompletedProcess[str]:
+def settings_with(folder: Path, script: str = TELL, **environment: str) -> subprocess.CompletedProcess[str]:
     """Read the settings in a process of their own."""
     base = {"PATH": os.environ["PATH"], "VAR_DIR": str(folder), "DJANGO_SETTINGS_MODULE": "bom.settings"}
-    command = [sys.executable, "-c", TELL]
+    command = [sys.executable, "-c", script]
     return subprocess.run(
         command, env={**base, **environment}, cwd=ROOT, capture_output=True, text=True, check=False
     )
@@ -129,3 +129,20 @@ def test_every_page_carries_the_security_headers(client: Any) -> None:
     assert headers["X-Frame-Options"] == "DENY"
     assert headers["X-Content-Type-Options"] == "nosniff"
     assert headers["Referrer-Policy"] == "same-origin"
+
+
+PREPARE = """
+import django; django.setup()
+from bom.management.commands.serve import prepare
+prepare(); prepare()
+from django.test import Client
+for path in ("/", "/nowhere/", "/sign-in/"):
+    page = Client(headers={"host": "bom.example.org"}).get(path)
+    print(page.status_code, "/static/css/book." in page.content.decode())
+"""
+
+
+def test_with_debug_off_pages_find_their_style_sheet(tmp_path: Path) -> None:
+    here = {"SITE_URL": "http://bom.example.org", "DATABASE_URL": f"sqlite:///{tmp_path}/bom.sqlite3"}
+    done = settings_with(tmp_path, PREPARE, DEBUG="0", **{**COMPLETE, **here})
+    assert done.stdout.split() == ["200", "True", "404", "True", "200", "True"], done.stderr

@@ -38,7 +38,7 @@ class Command(BaseCommand):
             _start_again_as_demo()
         port, bind = options["port"], options["bind"]
         _check_port(bind, port)
-        call_command("migrate", verbosity=0)
+        prepare()
         if options["demo"]:
             call_command("load_demo", stdout=self.stdout)
         self._announce(bind, port)
@@ -60,6 +60,13 @@ class Command(BaseCommand):
         """Say it at once, also into a pipe."""
         self.stdout.write(words)
         self.stdout.flush()
+
+
+def prepare() -> None:
+    """Bring the database up to date, and lay style sheets and fonts out where pages look for them."""
+    call_command("migrate", verbosity=0)
+    if not settings.WHITENOISE_USE_FINDERS:
+        call_command("collectstatic", interactive=False, verbosity=0)
 
 
 def children(bind: str, port: int) -> list[Child]:
