@@ -33,6 +33,18 @@ def missing_settings(environment: Mapping[str, str]) -> str:
     return "\n".join(["With DEBUG off, these must be set in the environment:", *lines])
 
 
+def folder_fault(folder: Path) -> str:
+    """Make the folder; say what is the matter where nothing can be written into it, empty where it can."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        why = "" if os.access(folder, os.W_OK | os.X_OK) else "not writable"
+    except OSError as error:
+        why = error.strerror or type(error).__name__
+    if not why:
+        return ""
+    return f"VAR_DIR={folder} cannot be used ({why}): set VAR_DIR to a folder that this user may write to."
+
+
 def local_secret(folder: Path) -> str:
     """Give this machine's own secret, made at the first start and kept in the folder."""
     path = folder / "secret_key"

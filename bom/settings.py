@@ -12,13 +12,21 @@ import environ
 from csp.constants import NONE, SELF, UNSAFE_INLINE
 from django.core.exceptions import ImproperlyConfigured
 
-from bom.configuring import file_storage, local_secret, missing_settings, redis_options, sqlite_options
+from bom.configuring import (
+    file_storage,
+    folder_fault,
+    local_secret,
+    missing_settings,
+    redis_options,
+    sqlite_options,
+)
 
 env = environ.Env()
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 VAR_DIR = Path(env.str("VAR_DIR", str(BASE_DIR / "var"))).resolve()
-VAR_DIR.mkdir(parents=True, exist_ok=True)
+if fault := folder_fault(VAR_DIR):
+    raise ImproperlyConfigured(fault)
 
 DEMO: bool = env.bool("DEMO", False)  # everything served is invented; pages say so and offer its people
 DEBUG: bool = env.bool("DEBUG", not DEMO)

@@ -146,3 +146,11 @@ def test_with_debug_off_pages_find_their_style_sheet(tmp_path: Path) -> None:
     here = {"SITE_URL": "http://bom.example.org", "DATABASE_URL": f"sqlite:///{tmp_path}/bom.sqlite3"}
     done = settings_with(tmp_path, PREPARE, DEBUG="0", **{**COMPLETE, **here})
     assert done.stdout.split() == ["200", "True", "404", "True", "200", "True"], done.stderr
+
+
+@pytest.mark.parametrize("place", ["taken", "taken/below"])
+def test_a_folder_that_cannot_be_used_is_named_with_the_remedy(tmp_path: Path, place: str) -> None:
+    (tmp_path / "taken").write_text("a file")
+    done = settings_with(tmp_path / place)
+    words = done.stderr.strip().splitlines()[-1]
+    assert f"VAR_DIR={tmp_path / place} cannot be used" in words and "may write to" in words
