@@ -1,16 +1,14 @@
-"""One small program with its sheet; tests that only look at the file share it while its words stay."""
+"""One small program with its sheet, set once for the tests that only look at the file."""
 
 from __future__ import annotations
 
 from datetime import UTC, datetime
-from functools import cache
 from typing import TYPE_CHECKING
 
 import pytest
 
 from bom.domain.editions import make_edition
-from bom.domain.sheets import renderings
-from bom.domain.sheets.pdf import make_pdf
+from bom.domain.sheets.renderings import make_draft
 from bom.domain.sheets.variants import Variant
 from tests.factories import make_program
 
@@ -19,6 +17,7 @@ if TYPE_CHECKING:
     from bom.models import Installment, Program, SheetEdition
 
 NOW = datetime(2027, 1, 2, 12, tzinfo=UTC)
+SET_ONCE: list[SheetFile] = []
 
 
 @pytest.fixture
@@ -42,14 +41,10 @@ def variant(program: Program) -> Variant:
     return Variant(colorway=program.quilt.colorways.get(slug="harbour"))
 
 
-@cache
-def set_once(html: str) -> SheetFile:
-    return make_pdf(html)
-
-
 @pytest.fixture
-def drawn(stars: Installment, variant: Variant, monkeypatch: pytest.MonkeyPatch) -> SheetFile:
-    """Set the draft, or take the file that the same words gave before."""
-    with monkeypatch.context() as patch:
-        patch.setattr(renderings, "make_pdf", set_once)
-        return renderings.make_draft(stars, variant, now=NOW)
+def drawn(request: pytest.FixtureRequest, db: None) -> SheetFile:
+    """Give the draft of installment 2; it is set by the first test that looks at it."""
+    if not SET_ONCE:
+        stars, variant = request.getfixturevalue("stars"), request.getfixturevalue("variant")
+        SET_ONCE.append(make_draft(stars, variant, now=NOW))
+    return SET_ONCE[0]
