@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
+from unicodedata import normalize
 
 from bom.domain.sheets.renderings import newest_rendering
 from bom.domain.sheets.stamp import stampable
@@ -46,6 +47,7 @@ def stamp_text(sign_up: SignUp) -> str:
     """Say whose copy it is: name, number and shop; the number alone where our font lacks a letter."""
     number = f"{sign_up.terms.program.slug} {sign_up.number}"
     text = f"{sign_up.packet_name}, {sign_up.number}, {sign_up.terms.shop.name}"[:STAMP_LENGTH]
+    text = normalize("NFC", text)  # a letter and its accent as one, where a keyboard sent two
     return text if stampable(text) else number
 
 

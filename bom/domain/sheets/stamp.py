@@ -18,7 +18,10 @@ from pikepdf import Array, Dictionary, Name, Pdf, Stream
 
 FONT = "atkinson-hyperlegible-next-latin-400-normal.woff2"
 SIZE = 8  # pt
-LEFT, BOTTOM = 50, 18  # pt from the page's corner: below the foot, inside what printers reach
+LEFT, BOTTOM = (
+    50,
+    18,
+)  # pt from the page's corner: below the foot, inside what printers reach
 
 
 def stampable(text: str) -> bool:
@@ -27,7 +30,7 @@ def stampable(text: str) -> bool:
 
 
 def stamp(pdf: bytes, text: str) -> bytes:
-    """Set the text at the foot of every page.  The same bytes and text give the same file.
+    """Set the text at the foot of every page, a long one smaller.  The same input gives the same file.
 
     Raises ValueError when our font lacks a letter of it: ask `stampable` first.
     """
@@ -36,19 +39,21 @@ def stamp(pdf: bytes, text: str) -> bytes:
         raise ValueError(f"no letters for {' '.join(missing)}: stamp the sign-up's number instead")
     with Pdf.open(io.BytesIO(pdf)) as document:
         font, glyphs = _embed(document, text)
+        ems = _ems(text)
         for page in document.pages:
-            _draw(document, page, font=font, glyphs=glyphs)
+            room = float(page.mediabox[2]) - float(page.mediabox[0]) - 2 * LEFT
+            _draw(document, page, font=font, glyphs=glyphs, size=min(SIZE, room / max(ems, 1)))
         out = io.BytesIO()
         document.save(out, deterministic_id=True)
     return out.getvalue()
 
 
-def _draw(document: Pdf, page: pikepdf.Page, *, font: Any, glyphs: bytes) -> None:
+def _draw(document: Pdf, page: pikepdf.Page, *, font: Any, glyphs: bytes, size: float) -> None:
     name = page.add_resource(font, Name.Font, Name.StampFont)
     shown = f"<{glyphs.hex()}> Tj".encode()
     lines = (
         b"q /Artifact BMC BT",
-        f"{name} {SIZE} Tf 0.28 g {LEFT} {BOTTOM} Td".encode(),
+        f"{name} {size:.4g} Tf 0.28 g {LEFT} {BOTTOM} Td".encode(),
         shown,
         b"ET EMC Q",
     )
@@ -103,6 +108,13 @@ def _widths(font: TTFont) -> Array:
     scale = 1000 / font["head"].unitsPerEm
     widths = [round(font["hmtx"][name][0] * scale) for name in font.getGlyphOrder()]
     return Array([0, Array(widths)])
+
+
+def _ems(text: str) -> float:
+    """Measure the text in sizes of its letters."""
+    font = _font()
+    names = font.getBestCmap()
+    return float(sum(font["hmtx"][names[ord(letter)]][0] for letter in text) / font["head"].unitsPerEm)
 
 
 def _to_unicode(numbers: dict[str, int]) -> bytes:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import subprocess
 from typing import TYPE_CHECKING
 
@@ -41,3 +42,16 @@ def test_letters_that_our_font_lacks_are_said_beforehand(drawn: SheetFile) -> No
     assert not stampable("Ωμέγα")
     with pytest.raises(ValueError, match="Ω"):
         stamp(drawn.data, "Ω")
+
+
+@pytest.mark.parametrize("words", [WORDS, "W" * 120])
+def test_a_stamp_of_any_length_stays_on_the_page(words: str, tmp_path: Path) -> None:
+    empty = io.BytesIO()
+    with pikepdf.new() as document:
+        document.add_blank_page(page_size=(595, 842))  # A4, the narrower paper
+        document.save(empty)
+    path = tmp_path / "stamped.pdf"
+    path.write_bytes(stamp(empty.getvalue(), words))
+    done = subprocess.run(["pdftotext", "-bbox", path, "-"], capture_output=True, text=True, check=True)
+    ends = [float(end) for end in re.findall(r'<word .*xMax="([\d.]+)"', done.stdout)]
+    assert ends and max(ends) <= 595 - 49
