@@ -241,7 +241,7 @@ def _counted(joint: Joint, ref: str, count: int) -> Phrase:
     """Say how many of a piece, or of a kind of unit, with its letters where that tells kinds apart."""
     unit = joint.parts[ref]
     if not isinstance(unit, Unit) or unit.kind in PLAIN:
-        return Phrase("{count} {piece}", {"count": count, "piece": ref})
+        return Phrase("{count}\N{NO-BREAK SPACE}{piece}", {"count": count, "piece": ref})
     said = _plural(COUNTED[unit.kind], count)
     alike = {cell.part for cell in joint.cells if _kind(joint.parts[cell.part]) is unit.kind}
     if len(alike) == 1:

@@ -104,7 +104,7 @@ def test_border_longer_than_the_cloth_is_joined_from_strips() -> None:
     pieces = work_of(program).installment(5).pieces
     assert [piece.purpose for piece in pieces["A"]] == [
         "from strips across the fabric, joined end to end",
-        "rectangles",
+        "side borders",
     ]
     assert [piece.purpose for piece in pieces["E"]] == ["binding strips"]
 

@@ -19,7 +19,7 @@ from tests.engine.test_quilts import BORDER, on_point_rows, rows_of
 def said(phrase: Phrase) -> str:
     """Put a phrase of names and counts into words."""
     facts = {key: said(fact) if isinstance(fact, Phrase) else fact for key, fact in phrase.facts.items()}
-    return phrase.text.format_map(facts)
+    return phrase.text.format_map(facts).replace("\N{NO-BREAK SPACE}", " ")
 
 
 def titles(made: Recipe) -> list[str]:

@@ -37,7 +37,7 @@ def check_rows(parts: tuple[PartWork, ...], variant: Variant) -> list[CheckRow]:
         if part.kind == PartKind.BLOCK and part.drawing and part.recipe:
             rows.append(_size_row(part, variant))
             rows.extend(_edge_rows(part, variant))
-    return rows
+    return list(dict.fromkeys(rows))
 
 
 def seam_meets(drawing: Block, seam: Number) -> dict[str, tuple[Number, ...]]:
@@ -80,11 +80,15 @@ def _edge_rows(part: PartWork, variant: Variant) -> Iterator[CheckRow]:
 
 
 def _edge_words(meets: dict[str, tuple[Number, ...]], variant: Variant) -> str:
+    """Say the places side by side; a side that no seam meets is left out."""
     lengths = {
-        side: ", ".join(length_text(mark, variant.measures) for mark in marks) or _("nowhere")
+        side: ", ".join(length_text(mark, variant.measures) for mark in marks)
         for side, marks in meets.items()
+        if marks
     }
-    if len(set(lengths.values())) == 1:
-        return _("On every side seams meet the raw edge at {lengths}").format(lengths=lengths["top"])
-    words = _("Seams meet the raw edge\ntop: {top}\nright: {right}\nbottom: {bottom}\nleft: {left}")
-    return words.format(**lengths)
+    if set(lengths) == set(meets) and len(set(lengths.values())) == 1:
+        words = _("On every side seams meet the raw edge at {lengths} from the corner")
+        return words.format(lengths=lengths["top"])
+    sides = {"top": _("top"), "right": _("right"), "bottom": _("bottom"), "left": _("left")}
+    lines = [f"{sides[side]}: {words}" for side, words in lengths.items()]
+    return "\n".join([_("Seams meet the raw edge, from the left or the top corner:"), *lines])

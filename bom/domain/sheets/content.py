@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from django.template.loader import render_to_string
 from django.utils import translation
 from django.utils.html import linebreaks
+from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 
 from bom.domain.chain import work_of
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
     from patterns.engine.hatches import Cloths
 
 SEAM_TEST_STRIP = {Units.CENTIMETRES: centimetres("2.5")}  # finished width of the middle strip; else 1 in
+PLATE_GAP = 30  # CSS pixels between blocks that stand side by side on the cover
 LONG_TITLE = 14  # letters; a longer title is set smaller
 
 
@@ -70,14 +72,16 @@ def sheet_context(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
         "variant": variant,
         "of": len(work.installments),
         "is_long": len(installment.title) > LONG_TITLE,
-        "plates": _plates(mine, cloths, variant),
+        "plates": _plates(mine, cloths, variant, beside_note=bool(edition.change_line)),
         "time": _hours(mine),
         "sizes": _sizes(mine, variant),
         "quilt": _quilt(work, mine.number, cloths),
         "story": linebreaks(installment.story, autoescape=True),
         "tips": linebreaks(installment.tips, autoescape=True),
         "fabrics": fabric_rows(fabric, cloths, roles=roles, variant=variant),
-        "bleeding": [line.fabric.name for line in fabric.lines if line.fabric.bleeds],
+        "bleeding": get_text_list(
+            [line.fabric.name for line in fabric.lines if line.fabric.bleeds], _("and")
+        ),
         "cuts": cut_rows(mine.pieces, cloths, variant),
         "joined": joined_rows(mine.strips, variant),
         "plans": plan_rows(fabric, cloths, variant),
@@ -89,12 +93,30 @@ def sheet_context(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
         "seam_test": _seam_test(program.seam, variant),
         "next": program.installments.filter(number=installment.number + 1).first(),
         "seam": measure_html(length_text(program.seam, variant.measures)),
+        "has_diagonals": _has_diagonals(mine),
     }
 
 
-def _plates(mine: InstallmentWork, cloths: Cloths, variant: Variant) -> list[BlockPlate]:
+def _has_diagonals(mine: InstallmentWork) -> bool:
+    """Whether anything is marked, sewn or cut on a diagonal."""
+    recipes = (part.recipe for part in mine.parts if part.recipe)
+    return any(
+        row["op"] in ("stack", "cut")
+        for recipe in recipes
+        for step in recipe.steps
+        for row in step.operations
+    )
+
+
+def _plates(
+    mine: InstallmentWork, cloths: Cloths, variant: Variant, *, beside_note: bool
+) -> list[BlockPlate]:
+    """Draw the blocks side by side; a little smaller where the cover has a correction to hold too."""
     blocks = [part for part in mine.parts if part.kind == PartKind.BLOCK and part.drawing]
-    width = variant.column_px // 2 - 16
+    beside = 2 if variant.is_large else max(2, len(blocks))
+    width = (variant.column_px - PLATE_GAP * (beside - 1)) // beside
+    if beside_note:
+        width = width * 4 // 5
     return [_plate(part, cloths, variant=variant, width=width) for part in blocks]
 
 

@@ -50,8 +50,11 @@ def _backing(back: Backing, variant: Variant) -> tuple[SafeString, ...]:
         fractions_html(words)
         for words in (
             pieced,
-            _("Trim the backing to {size}. Cut batting as large.").format(size=size),
-            _("Lay the backing wrong side up, then batting, then the top. Baste, and quilt as you like."),
+            _("Trim the backing to {size}. Cut the batting as large.").format(size=size),
+            _(
+                "Lay the backing wrong side up, then the batting, then the top right side up. Baste the "
+                "layers, and quilt as you like."
+            ),
             _("Trim all three layers even with the top, the corners square."),
         )
     )
@@ -66,13 +69,14 @@ def _binding(plan: Binding, variant: Variant) -> tuple[SafeString, ...]:
             _("Cut {strips} strips {strip} wide across the fabric.").format(strips=plan.strips, strip=strip),
             _(
                 "Join them end to end: right sides together, crossed at a right angle, sewn corner to "
-                "corner. Trim beside the seam, press open. You need {around} of binding."
+                "corner. Trim beside the seams and press them open. You need {around} of binding."
             ).format(around=around),
             _("Press the strip in half along its length, right side out."),
             _(
-                "Sew it on raw edge to raw edge. At each corner stop one seam before the edge and fold "
-                "the strip up, then down."
+                "Sew it to the front, raw edge to raw edge; leave a tail unsewn at the start. At each corner "
+                "stop one seam allowance before the edge, fold the strip up and away, then down along the "
+                "next edge, and go on."
             ),
-            _("Join the ends on the diagonal, turn the fold to the back and sew it down."),
+            _("Join the two ends on the diagonal. Turn the fold to the back and sew it down."),
         )
     )

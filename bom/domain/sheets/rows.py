@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from patterns.engine.hatches import Cloths
     from patterns.engine.steps import Piece
 
+STRIP = 4  # a rectangle so many times as long as it is wide is called a strip
 MOST_STRIPS_SMALL = 2  # a plan of so few strips is drawn half the width of the page
 
 
@@ -118,11 +119,12 @@ def joined_rows(strips: Iterable[StripsAcross], variant: Variant) -> list[SafeSt
 
 def cut_words(piece: Piece, variant: Variant) -> str:
     """Say a cut: "8 squares, 4 x 4 in"."""
-    shape = (
-        ngettext("{count} square", "{count} squares", piece.count)
-        if piece.shape == "square"
-        else ngettext("{count} rectangle", "{count} rectangles", piece.count)
-    )
+    if piece.shape == "square":
+        shape = ngettext("{count} square", "{count} squares", piece.count)
+    elif piece.length >= STRIP * piece.width:
+        shape = ngettext("{count} strip", "{count} strips", piece.count)
+    else:
+        shape = ngettext("{count} rectangle", "{count} rectangles", piece.count)
     size = size_text((piece.width, piece.length), variant.measures)
     return f"{shape.format(count=piece.count)}, {size}"
 
@@ -175,7 +177,12 @@ def _uses(line: FabricLine, variant: Variant) -> str:
     plan = line.line.plan
     if plan is None or line.line.form != FabricForm.LENGTH:
         return ""
-    words = _("Uses {used} of the {given} you have. Holds down to {width} of usable width.")
+    words = _("Uses {used} of the {given} you have.")
+    if 2 * plan.needs_width > plan.usable_width:
+        words = _(
+            "Uses {used} of the {given} you have. Your fabric must be at least {width} wide inside the "
+            "selvages."
+        )
     return words.format(
         used=length_text(plan.total_length, variant.measures),
         given=length_text(line.line.suggested, variant.measures),

@@ -7,10 +7,13 @@ from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
 
+from bom.enums import PartKind
 from patterns.domain.pictures import data_uri, step_svg
-from patterns.domain.wording import measure_html, say, say_html, size_text
+from patterns.domain.wording import measure_html, say, say_fact, say_html, size_text
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from django.utils.safestring import SafeString
 
     from bom.domain.sheets.variants import Variant
@@ -67,12 +70,27 @@ def part_rows(parts: tuple[PartWork, ...], cloths: Cloths, variant: Variant) -> 
 def _part(part: PartWork, recipe: Recipe, cloths: Cloths, *, variant: Variant, first: int) -> PartRows:
     sizes = tuple(side + 2 * recipe.seam for side in recipe.finished)
     return PartRows(
-        title=part.title,
+        title=_title(part, recipe),
         unfinished=measure_html(size_text((sizes[0], sizes[1]), variant.measures)),
-        warnings=tuple(say_html(warning, variant.measures) for warning in recipe.warnings),
+        warnings=tuple(dict.fromkeys(_warnings(recipe, variant))),
         steps=tuple(_step(step, cloths, variant, number=first + at) for at, step in enumerate(recipe.steps)),
         patches=len(part.drawing.patches) if part.drawing else 0,
     )
+
+
+def _title(part: PartWork, recipe: Recipe) -> str:
+    """Name the part; a top that has no sashing is the quilt centre."""
+    joins = any(piece.purpose in ("sashing", "cornerstones") for piece in recipe.pieces)
+    return part.title if part.kind != PartKind.SASHING or joins else _("Quilt centre")
+
+
+def _warnings(recipe: Recipe, variant: Variant) -> Iterator[SafeString]:
+    """Say what must be known before; not where sizes differ by less than the sheet shows."""
+    for warning in recipe.warnings:
+        size, cut = (warning.facts.get(name) for name in ("size", "cut"))
+        shown = [say_fact(fact, variant.measures) for fact in (size, cut) if fact is not None]
+        if len(set(shown)) == len(shown):
+            yield say_html(warning, variant.measures)
 
 
 def _step(step: Step, cloths: Cloths, variant: Variant, *, number: int) -> StepRow:

@@ -179,5 +179,5 @@ MAKE_SOME = Phrase("Sew one set first, cut it apart, trim and measure before you
 
 def draw_words(needs: Iterable[Need]) -> list[Phrase]:
     """Say on which pieces a pencil line is drawn."""
-    words = "Draw one diagonal on the wrong side of {count} {piece}."
+    words = "Draw one diagonal on the wrong side of {count}\N{NO-BREAK SPACE}{piece}."
     return [Phrase(words, {"count": need.count, "piece": need.ref}) for need in needs]

@@ -50,7 +50,10 @@ def two_at_a_time(job: Job) -> Draft:
     size = job.half_square(job.unit.width)
     operation = stack(job, pairs, sew=both_sides(FALLING, text(job.seam)), cut=[line(FALLING)])
     words = (
-        Phrase("Draw one diagonal on the wrong side of {count} {piece}.", {"count": pairs, "piece": "p2"}),
+        Phrase(
+            "Draw one diagonal on the wrong side of {count}\N{NO-BREAK SPACE}{piece}.",
+            {"count": pairs, "piece": "p2"},
+        ),
         lay_words(pairs, "p1"),
         Phrase("Sew {seam} from the line, on both sides of it. Cut on the line.", {"seam": job.seam}),
         *finish_words(job),
@@ -75,7 +78,10 @@ def eight_at_a_time(job: Job) -> Draft:
     middles = [("top middle", "bottom middle"), ("left middle", "right middle")]
     operation = stack(job, pairs, sew=seams, cut=[line(ends) for ends in (FALLING, RISING, *middles)])
     words = (
-        Phrase("Draw both diagonals on the wrong side of {count} {piece}.", {"count": pairs, "piece": "p2"}),
+        Phrase(
+            "Draw both diagonals on the wrong side of {count}\N{NO-BREAK SPACE}{piece}.",
+            {"count": pairs, "piece": "p2"},
+        ),
         lay_words(pairs, "p1"),
         Phrase("Sew {seam} from each line, on both sides of it.", {"seam": job.seam}),
         Phrase("Cut through both middles, then on both lines; pull out the few stitches at the tips."),

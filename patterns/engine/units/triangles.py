@@ -34,7 +34,11 @@ class Apart:
     def words(self) -> Phrase:
         """Say how the squares are cut apart."""
         once = self.operation["along"] == "one diagonal"
-        words = "Cut {count} {piece} once diagonally." if once else "Cut {count} {piece} twice diagonally."
+        words = (
+            "Cut {count}\N{NO-BREAK SPACE}{piece} once diagonally."
+            if once
+            else "Cut {count}\N{NO-BREAK SPACE}{piece} twice diagonally."
+        )
         return Phrase(words, {"count": self.need.count, "piece": self.need.ref})
 
 
