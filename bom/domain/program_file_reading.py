@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 
 from bom.errors import BadProgramFile
 from patterns.engine.measure import centimetres, inches
+from patterns.models.fields import is_measurable
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -81,9 +82,12 @@ class Entry:
             if not isinstance(value, str):
                 raise TypeError(key)
             number = value.strip().removesuffix("cm")
-            return centimetres(number.strip()) if number != value.strip() else inches(value)
+            length = centimetres(number.strip()) if number != value.strip() else inches(value)
         except (TypeError, ValueError) as error:
             raise self.bad(key, _('Write a length as text: "2 1/2" for inches, or "30 cm".')) from error
+        if not is_measurable(length):
+            raise self.bad(key, _("Write a length that can be measured."))
+        return length
 
     def day(self, key: str) -> date:
         """Read a day, 2027-01-16."""

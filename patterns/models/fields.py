@@ -16,6 +16,15 @@ if TYPE_CHECKING:
     from django.db.models.expressions import Combinable
 
 
+FINEST = 2540  # parts of an inch: a thousandth of a centimetre, finer than any ruler or plan needs
+LONGEST = 10_000  # inches; no bolt and no quilt is longer
+
+
+def is_measurable(length: Fraction) -> bool:
+    """Whether somebody could measure it: no finer and no longer than that; plans take forever beyond."""
+    return length.denominator <= FINEST and length <= LONGEST
+
+
 class InchesFormField(forms.CharField):
     """Read "2 1/2" as a Fraction of inches."""
 
@@ -26,13 +35,23 @@ class InchesFormField(forms.CharField):
     def to_python(self, value: Any) -> Fraction | None:  # type: ignore[override]  # reads text into a number
         """Give the exact length; ValidationError says how to type one."""
         text = super().to_python(value)
-        super().run_validators(text)
+        self._look_at_text(text)
         if not text:
             return None
         try:
-            return self.read(text)
+            length = self.read(text)
         except ValueError as error:
             raise ValidationError(_("Write a length in inches, for example 2 1/2.")) from error
+        if not is_measurable(length):
+            raise ValidationError(_("Write a length that can be measured."), code="not_measurable")
+        return length
+
+    def _look_at_text(self, text: str | None) -> None:
+        """Refuse a text that is too long or no text at all: the first fault, with its code."""
+        try:
+            super().run_validators(text)
+        except ValidationError as faults:
+            raise faults.error_list[0] from faults
 
     def read(self, text: str) -> Fraction:
         """Read a typed length into inches; ValueError where it is none."""

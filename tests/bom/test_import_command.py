@@ -83,3 +83,18 @@ def test_a_file_that_is_not_there_and_a_program_that_is_not_there(tmp_path: Path
     assert "nothing" in refused("export_program", "nothing")
     make_program()
     assert "--out" in refused("export_program", "small", "--out", str(tmp_path / "no" / "folder.json"))
+
+
+def test_a_file_that_is_nested_without_end_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "deep.json"
+    path.write_text("[" * 200_000 + "]" * 200_000)
+    assert refused("import_program", str(path)).endswith("This file is nested too deeply.")
+
+
+@pytest.mark.parametrize("length", ["1/10000000000", "0.0000000001 cm", "100000"])
+def test_a_length_that_nobody_can_measure_is_refused_by_name(tmp_path: Path, length: str) -> None:
+    data = json.loads(DEMO.read_text(encoding="utf-8"))
+    data["quilt"]["binding_strip"] = length
+    path = tmp_path / "fine.json"
+    path.write_text(json.dumps(data))
+    assert refused("import_program", str(path)) == "quilt.binding_strip: Write a length that can be measured."

@@ -63,6 +63,8 @@ def _read(path: Path) -> Any:
         raise BadProgramFile(str(path), _("This file cannot be opened. Check its name.")) from error
     except ValueError as error:
         raise BadProgramFile(str(path), _("This file is no JSON: {reason}."), reason=error) from error
+    except RecursionError as error:
+        raise BadProgramFile(str(path), _("This file is nested too deeply.")) from error
 
 
 def _with_options(data: Any, options: dict[str, Any]) -> Any:
