@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from django.urls import URLPattern, URLResolver, include, path
 
-from bom.web import block_changes, colorways, downloads, freeze, installments, lists, plan, year
+from bom.web import (
+    block_changes,
+    colorways,
+    downloads,
+    drawing_board,
+    drawing_files,
+    freeze,
+    installments,
+    lists,
+    plan,
+    year,
+)
 
 installment_urls: list[URLPattern | URLResolver] = [
     path("", installments.installment, name="installment"),
@@ -14,12 +25,22 @@ installment_urls: list[URLPattern | URLResolver] = [
     path("sheet.pdf", downloads.sheet, name="installment-sheet"),
 ]
 
+draw_urls: list[URLPattern | URLResolver] = [
+    path("", drawing_board.draw, name="draw-new"),
+    path("drawing.json", drawing_files.drawing_file, {"kind": "json"}, name="draw-new-file"),
+    path("drawing.svg", drawing_files.drawing_file, {"kind": "svg"}, name="draw-new-picture"),
+    path("<int:pk>/", drawing_board.draw, name="draw-block"),
+    path("<int:pk>/drawing.json", drawing_files.drawing_file, {"kind": "json"}, name="draw-block-file"),
+    path("<int:pk>/drawing.svg", drawing_files.drawing_file, {"kind": "svg"}, name="draw-block-picture"),
+]
+
 program_urls: list[URLPattern | URLResolver] = [
     path("", year.year, name="program-year"),
     path("installments/", lists.installments, name="installment-list"),
     path("days/", plan.calendar, name="program-calendar"),
     path("blocks/", lists.blocks, name="program-blocks"),
     path("blocks/<int:pk>/", block_changes.block, name="block-change"),
+    path("draw/", include(draw_urls)),
     path("quilt/", block_changes.quilt, name="quilt-change"),
     path("fabrics/", colorways.fabrics, name="program-fabrics"),
     path("fabrics/<slug:colorway>/", colorways.colorway, name="colorway-change"),

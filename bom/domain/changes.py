@@ -1,7 +1,8 @@
 """Changes of a drawn program: each guarded by the fabric freeze, recorded, told, and able to be taken back.
 
-A change is of one target: "block:12", "quilt", "colorway:harbour", "day:3" or "calendar".  Its values
-before and after are plain data, so that a form can carry them.
+A change is of one target: "block:12", "quilt", "colorway:harbour", "day:3", "calendar", "drawing:7" (a
+block of the designer's own) or "place:0,2".  Its values before and after are plain data, so that a form
+can carry them.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from django.utils.translation import gettext as _
 
 from bom.domain import audit
 from bom.domain.change_targets import TARGETS, Values
+from bom.domain.drawing_targets import DRAWING_TARGETS
 from bom.domain.editions import newest_edition
 from bom.domain.effects import effects, numbers_of, read_numbers
 from bom.domain.freezing import guard_change
@@ -26,6 +28,8 @@ if TYPE_CHECKING:
 
     from bom.models import Program
     from patterns.models import User
+
+_TARGETS = {**TARGETS, **DRAWING_TARGETS}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +55,7 @@ def change(program: Program, target: str, values: Values, *, by: User, now: date
     be put right in several changes.
     """
     kind, _colon, key = target.partition(":")
-    way = TARGETS[kind]
+    way = _TARGETS[kind]
     before = way.read(program, key)
     numbers = numbers_of(program)
     guard_change(program, lambda: way.write(program, key, values, by=by, now=now))
@@ -81,6 +85,6 @@ def _sheets(program: Program) -> Iterator[str]:
 def take_back(program: Program, done: dict[str, Any], *, by: User, now: datetime) -> Change:
     """Take a change back.  WrongState when the record has been changed again since."""
     kind, _colon, key = done["target"].partition(":")
-    if TARGETS[kind].read(program, key) != done["after"]:
+    if _TARGETS[kind].read(program, key) != done["after"]:
         raise WrongState("target", _("This has been changed again since. Change it by hand."))
     return change(program, done["target"], done["before"], by=by, now=now)

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 LEAST_GRID, MOST_GRID, USUAL_GRID = 2, 16, 4
 _MOST_PARTS = 48  # of a grid step
 _LONGEST = 24  # characters of a typed number
-_UNNAMED = "?"
+_UNNAMED = "Block"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
