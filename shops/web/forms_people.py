@@ -20,10 +20,21 @@ if TYPE_CHECKING:
     from shops.models import Terms
 
 
+TURNING = dict.fromkeys((*range(0x202A, 0x202F), *range(0x2066, 0x206A)))  # turn the writing of what follows
+
+
+class NameField(forms.CharField):
+    """A name as it is called: one line, in any script."""
+
+    def to_python(self, value: Any) -> str:
+        """Put lines and gaps together; leave signs out that would turn the words around on a list."""
+        return " ".join((super().to_python(value) or "").translate(TURNING).split())
+
+
 class SignUpForm(forms.Form):
     """Sign up at one shop."""
 
-    name = forms.CharField(
+    name = NameField(
         label=_("Your name"), max_length=120, widget=forms.TextInput(attrs={"autocomplete": "name"})
     )
     email = forms.EmailField(
@@ -32,7 +43,7 @@ class SignUpForm(forms.Form):
         help_text=_("The code to sign in and the days of release go there."),
         widget=forms.EmailInput(attrs={"autocomplete": "email"}),
     )
-    packet_name = forms.CharField(
+    packet_name = NameField(
         label=_("Name on the packet"),
         max_length=60,
         help_text=_("A first name is enough. Two for a family: sign up twice, with two names."),

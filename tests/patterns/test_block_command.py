@@ -115,3 +115,10 @@ def test_drawing_that_straight_seams_do_not_divide_names_what_it_needs(tmp_path:
     answer = json.loads(out)
     assert code == 2
     assert (answer["error"], answer["needs"]) == ("other-seams-needed", "partial seam")
+
+
+def test_a_file_that_is_nested_without_end_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "deep.json"
+    path.write_text("[" * 200_000 + "]" * 200_000)
+    code, out, _ = run(str(path), "--size", "12", "--json")
+    assert (code, json.loads(out)["error"]) == (2, "bad-file")

@@ -109,7 +109,7 @@ def _read(path: Path) -> Any:
         raise BadInput(
             "no-file", where=str(path), remedy=_("Name a drawing file that can be read.")
         ) from error
-    except ValueError as error:
+    except (ValueError, RecursionError) as error:
         raise BadInput(
             "bad-file", where=str(path), remedy=_("Write the drawing file as JSON or SVG in UTF-8.")
         ) from error
