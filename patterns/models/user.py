@@ -44,5 +44,5 @@ class User(AbstractBaseUser, PermissionsMixin):
     EMAIL_FIELD = "email"
 
     def __str__(self) -> str:
-        """Give the name, or the address where there is none."""
-        return self.name or self.email
+        """Give the name, or the address up to the @: readers of a page get nobody's whole address."""
+        return self.name or self.email.partition("@")[0]

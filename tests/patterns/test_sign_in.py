@@ -169,6 +169,20 @@ def test_somebody_shut_out_gets_no_code(client: Client, paula: User) -> None:
     assert not Outbox.objects.exists()
 
 
+def test_the_admin_is_entered_by_a_code_too(client: Client, paula: User) -> None:
+    assert client.get("/admin/login/?next=/admin/").headers["Location"] == "/sign-in/?next=%2Fadmin%2F"
+    assert client.post("/admin/login/", {"username": PAULA, "password": "word"}).status_code == 302
+    assert not signed_in(client)
+    ask(client)
+    answer(client, code())
+    assert client.get("/admin/login/").status_code == 403
+
+
+def test_who_has_no_name_is_not_called_by_the_whole_address() -> None:
+    assert str(User(email=PAULA)) == "paula"
+    assert str(User(email=PAULA, name="Paula")) == "Paula"
+
+
 def test_signing_out_needs_a_post(client: Client, paula: User) -> None:
     client.force_login(paula, backend="django.contrib.auth.backends.ModelBackend")
     assert client.get("/sign-out/").status_code == 405
