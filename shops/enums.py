@@ -31,3 +31,12 @@ class OrderState(TextChoices):
 
     SENT = "sent", _("sent")
     CHECKED_IN = "checked in", _("checked in")
+
+
+class PacketFor(TextChoices):
+    """What a packet is for; only a person's has a name on it."""
+
+    PERSON = "person", _("Person")
+    FIRST = "first", _("First packet")
+    SAMPLE = "sample", _("For the window")
+    SPARE = "spare", _("Spare")

@@ -7,6 +7,7 @@ from django.urls import URLPattern, path
 from shops.web import (
     program_shops,
     shop_cutting,
+    shop_labels,
     shop_order,
     shop_pick_up,
     shop_prices,
@@ -32,6 +33,7 @@ order_urls: list[URLPattern] = [
 packet_urls: list[URLPattern] = [
     path(f"{AT}cutting/", shop_cutting.cutting_next, name="shop-cutting-next"),
     path(f"{AT}cutting/<int:number>/", shop_cutting.cutting, name="shop-cutting"),
+    path(f"{AT}cutting/<int:number>/labels.pdf", shop_labels.labels, name="shop-labels"),
     path(f"{AT}cutting/<int:number>/<int:fabric>/", shop_cutting.count, name="shop-cutting-count"),
     path(f"{AT}pick-up/", shop_pick_up.pick_up_now, name="shop-pick-up-now"),
     path(f"{AT}pick-up/<int:number>/", shop_pick_up.pick_up, name="shop-pick-up"),

@@ -18,6 +18,8 @@ from bom.errors import ProgramError, WrongState
 from patterns.models import Fabric
 from shops.domain.cutting_day import count_cut, cutting_day
 from shops.domain.entitlement import opens_at
+from shops.domain.label_stock import stock_of
+from shops.domain.labels import labelled_packets
 from shops.errors import LongerThanBolt
 from shops.permissions import get_terms_for
 from shops.web.shop_cutting_page import bags_of, job_views
@@ -97,7 +99,13 @@ def _day(terms: Terms, installment: Installment) -> dict[str, object]:
         return {"fault": error.remedy}
     except LongerThanBolt as error:
         return {"fault": _("A cut of {fabric} is longer than a bolt of it.").format(fabric=error.fabric)}
-    return {"day": day, "jobs": job_views(day), "bags": bags_of(day)}
+    return {
+        "day": day,
+        "jobs": job_views(day),
+        "bags": bags_of(day),
+        "labels": len(labelled_packets(day)),
+        "label_size": stock_of(terms.shop).size,
+    }
 
 
 def _addresses(terms: Terms) -> dict[int, str]:

@@ -162,9 +162,14 @@ def _caption(job: Job, bolt: BoltToCut, units: Units) -> str:
     )
 
 
-def _bag_line(line: FabricLine, cloth: Cloth, *, units: Units) -> BagLine:
+def bag_amount(line: FabricLine, units: Units) -> str:
+    """Say how much of a fabric goes into a bag: "3/8 yd", or "fat quarter" where a cut serves several."""
     amount = fabric_text(line.line.suggested, units)
     if line.line.per_cut > 1:
         amount = line.line.bought(units)
     words = _("{amount}, for the backing") if line.is_backing else "{amount}"
-    return BagLine(cloth=cloth, amount=fractions_html(words.format(amount=amount)))
+    return words.format(amount=amount)
+
+
+def _bag_line(line: FabricLine, cloth: Cloth, *, units: Units) -> BagLine:
+    return BagLine(cloth=cloth, amount=fractions_html(bag_amount(line, units)))

@@ -29,6 +29,7 @@ PAGES: list[Address] = [
     ("shop-order-file", []),
     ("shop-cutting-next", []),
     ("shop-cutting", [1]),
+    ("shop-labels", [1]),
     ("shop-pick-up-now", []),
     ("shop-pick-up", [1]),
 ]
