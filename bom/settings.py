@@ -165,6 +165,11 @@ CELERY_BEAT_SCHEDULE = {
         "schedule": 60,
         "options": {"expires": 60},
     },
+    "forget sessions": {
+        "task": "bom.tasks.forget_sessions",
+        "schedule": 3600,
+        "options": {"expires": 3600},
+    },
     "pull releases": {
         "task": "shops.tasks.pull_releases",
         "schedule": SWEEP_SECONDS,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from celery import shared_task
+from django.contrib.sessions.backends.db import SessionStore
 from django.utils import timezone
 
 from bom.domain import outbox
@@ -29,3 +30,9 @@ def sweep() -> None:
     outbox.reap(now=now)
     outbox.forget_codes(now=now)
     drain_outbox()
+
+
+@shared_task
+def forget_sessions() -> None:
+    """Take sessions out that have run out; what they held is nobody's to read."""
+    SessionStore.clear_expired()
