@@ -94,6 +94,7 @@ def sheet_context(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
         "next": program.installments.filter(number=installment.number + 1).first(),
         "seam": measure_html(length_text(program.seam, variant.measures)),
         "has_diagonals": _has_diagonals(mine),
+        "has_border": any(part.kind == PartKind.BORDER for part in mine.parts),
     }
 
 
