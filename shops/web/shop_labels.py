@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET
 
 from bom.domain.editions import newest_edition
+from bom.domain.keeping import Kept, hash_of
 from bom.domain.sheets.pdf import make_pdf
 from bom.errors import ProgramError
 from shops.domain.cutting_day import cutting_day
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
 
     from bom.models import Installment
     from shops.domain.cutting_day import CuttingDay
+
+_files: Kept[bytes] = Kept(most=8)  # setting forty labels takes seconds; who prints often asks twice
 
 
 @login_required
@@ -49,7 +52,7 @@ def _pdf(day: CuttingDay, installment: Installment, wishes: LabelWishes) -> byte
     if not packets:
         raise Http404
     html = labels_html(day, packets, edition=newest_edition(installment), wishes=wishes)
-    return make_pdf(html).data
+    return _files.get(hash_of(html), lambda: make_pdf(html).data)
 
 
 def _as_file(pdf: bytes, name: str) -> HttpResponse:

@@ -41,7 +41,7 @@ if TYPE_CHECKING:
 # Points.  The words take the width left of the code's column; the rows begin below the rule.  The same
 # places stand in bom/static/css/labels.css.
 SIDES, HEAD, SWATCH, GAP = 112, 48, 34, 5
-CODE, RIGHT_COLUMN, QUIET = 76, 92, 4  # the quiet zone is in modules (ISO/IEC 18004)
+CODE, RIGHT_COLUMN, QUIET = 74, 92, 4  # the quiet zone is in modules (ISO/IEC 18004)
 ROWS_TOP, FOOT, TALLEST = 50, 7, 16
 MOST_ROWS = 9
 SWATCH_PX = (40, 18)  # as drawn; it is set as high as its line allows

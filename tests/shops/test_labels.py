@@ -19,7 +19,8 @@ from django.urls import reverse
 from pdfua import validate
 
 from bom.domain.editions import newest_edition
-from bom.domain.sheets.pdf import SheetFile
+from bom.domain.keeping import Kept
+from bom.domain.sheets.pdf import SheetFile, make_pdf
 from patterns.models import Fabric
 from shops.domain.cutting_day import cutting_day
 from shops.domain.label_stock import A4, EACH_PAGE, LETTER, LabelStock, stock_of
@@ -40,6 +41,12 @@ pytestmark = pytest.mark.django_db
 ADDRESS = "/shop/sams-bolts/small/cutting/1/labels.pdf"
 RULE_LEFT, RULE_TOP, RULE_HEIGHT = 12, 46, 1.2  # pt from the label's corner, as in labels.css
 PAPERS = {LETTER: (612, 792), A4: (595.28, 841.89)}  # pt; 8 1/2 x 11 in, and ISO 216: 210 x 297 mm
+
+
+@pytest.fixture(autouse=True)
+def nothing_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let every test set its own files."""
+    monkeypatch.setattr("shops.web.shop_labels._files", Kept(most=8))
 
 
 @pytest.fixture
@@ -63,11 +70,12 @@ def pdf_of(client: Client, query: str = "") -> bytes:
     return bytes(answer.content)
 
 
-def html_of(terms: Terms, *, fibre: bool = False, seller: bool = False) -> str:
+def html_of(terms: Terms, *, fibre: bool = False, seller: bool = False, escaped: bool = False) -> str:
     day = cutting_day(terms, terms.program.installments.get(number=1))
     edition = newest_edition(day.installment)
     wishes = LabelWishes(fibre=fibre, seller=seller)
-    return unescape(labels_html(day, labelled_packets(day), edition=edition, wishes=wishes))
+    html = labels_html(day, labelled_packets(day), edition=edition, wishes=wishes)
+    return html if escaped else unescape(html)
 
 
 def rules_of(pdf: bytes, page: int = 0) -> list[tuple[float, float, float, float]]:
@@ -220,10 +228,21 @@ def test_a_fabric_of_several_letters_names_them(terms: Terms) -> None:
 
 def test_the_same_labels_are_the_same_bytes_tagged_and_not_scaled(client: Client, terms: Terms) -> None:
     first = pdf_of(client)
-    assert pdf_of(client) == first
+    assert make_pdf(html_of(terms, escaped=True)).data == first
     with pikepdf.open(io.BytesIO(first)) as document:
         assert document.Root.MarkInfo.Marked
         assert document.Root.ViewerPreferences.PrintScaling == "/None"
+
+
+def test_labels_that_were_set_are_not_set_again(
+    client: Client, terms: Terms, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("shops.web.shop_labels.make_pdf", lambda html: SheetFile(html.encode(), 1))
+    first = pdf_of(client)
+    monkeypatch.setattr("shops.web.shop_labels.make_pdf", lambda html: SheetFile(b"again", 1))
+    assert pdf_of(client) == first
+    SignUp.objects.filter(packet_name="Paula").update(packet_name="Paulina")
+    assert pdf_of(client) == b"again"
 
 
 def test_a_code_holds_the_address_of_the_sign_up_with_four_modules_of_quiet(terms: Terms) -> None:
