@@ -36,6 +36,7 @@ __all__ = [
     "admitted_methods",
     "choose",
     "draft_unit",
+    "fitting",
     "unit_key",
 ]
 
@@ -89,8 +90,13 @@ def choose(unit: Unit, make: int, style: Style) -> Method:
 def draft_unit(unit: Unit, make: int, style: Style) -> tuple[Method, Draft]:
     """Write how a unit is made, with the smallest cut sizes that virtual sewing passes."""
     method = choose(unit, make, style)
-    nudge = _fitting(method, _plain_letters(unit), replace(style, overrides={}, dark={}))
+    nudge = fitting(method, unit, style)
     return method, method.draft(Job(unit=unit, make=make, style=style, nudge=nudge))
+
+
+def fitting(method: Method, unit: Unit, style: Style) -> int:
+    """Give the cutting steps above the exact size that virtual sewing asks for, mostly 0."""
+    return _fitting(method, _plain_letters(unit), replace(style, overrides={}, dark={}))
 
 
 @cache
