@@ -34,9 +34,12 @@ def missing_settings(environment: Mapping[str, str]) -> str:
 
 
 def folder_fault(folder: Path) -> str:
-    """Make the folder; say what is the matter where nothing can be written into it, empty where it can."""
+    """Make the folder; say what is the matter where nothing can be written into it, empty where it can.
+
+    It holds names and addresses: a new one is for this user alone.
+    """
     try:
-        folder.mkdir(parents=True, exist_ok=True)
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         why = "" if os.access(folder, os.W_OK | os.X_OK) else "not writable"
     except OSError as error:
         why = error.strerror or type(error).__name__

@@ -11,7 +11,14 @@ import pytest
 from django.conf import settings
 from django.db import connection
 
-from bom.configuring import REQUIRED, file_storage, local_secret, missing_settings, redis_options
+from bom.configuring import (
+    REQUIRED,
+    file_storage,
+    folder_fault,
+    local_secret,
+    missing_settings,
+    redis_options,
+)
 from tests.infra.rules import ROOT
 
 if TYPE_CHECKING:
@@ -154,3 +161,9 @@ def test_a_folder_that_cannot_be_used_is_named_with_the_remedy(tmp_path: Path, p
     done = settings_with(tmp_path / place)
     words = done.stderr.strip().splitlines()[-1]
     assert f"VAR_DIR={tmp_path / place} cannot be used" in words and "may write to" in words
+
+
+def test_a_new_folder_is_for_this_user_alone(tmp_path: Path) -> None:
+    assert folder_fault(tmp_path / "new" / "var") == ""
+    assert folder_fault(tmp_path / "new" / "var") == ""
+    assert (tmp_path / "new" / "var").stat().st_mode & 0o077 == 0
