@@ -6,6 +6,7 @@ from django.urls import URLPattern, URLResolver, include, path
 
 from bom.web import (
     block_changes,
+    chart,
     colorways,
     downloads,
     drawing_board,
@@ -46,6 +47,8 @@ program_urls: list[URLPattern | URLResolver] = [
     path("fabrics/<slug:colorway>/", colorways.colorway, name="colorway-change"),
     path("freeze/", freeze.freeze, name="program-freeze"),
     path("take-back/", plan.take_back, name="change-take-back"),
+    path("chart/", chart.chart, name="program-chart"),
+    path("chart.pdf", chart.chart_file, name="program-chart-pdf"),
     path("program.json", downloads.program_file, name="program-export"),
     path("yardage.csv", downloads.yardage, name="program-yardage"),
     path("<int:number>/", include(installment_urls)),

@@ -51,7 +51,7 @@ def sheet(request: HttpRequest, slug: str, number: int) -> HttpResponse:
     except ProgramError as error:
         messages.error(request, error.remedy)
         return redirect("installment", slug=slug, number=number)
-    return _file(data, name, "application/pdf", is_shown=True)
+    return file_answer(data, name, "application/pdf", is_shown=True)
 
 
 @login_required
@@ -60,7 +60,7 @@ def program_file(request: HttpRequest, slug: str) -> HttpResponse:
     """Give the whole program as its file."""
     program = get_program_for(request.user, slug)
     text = json.dumps(export_program(program), indent=1, ensure_ascii=False)
-    return _file(text.encode(), f"{program.slug}.json", "application/json")
+    return file_answer(text.encode(), f"{program.slug}.json", "application/json")
 
 
 @login_required
@@ -143,7 +143,8 @@ def _named(name: str, *, is_shown: bool = False) -> str:
     return content_disposition_header(as_attachment=not is_shown, filename=name) or "attachment"
 
 
-def _file(data: bytes, name: str, kind: str, *, is_shown: bool = False) -> HttpResponse:
+def file_answer(data: bytes, name: str, kind: str, *, is_shown: bool = False) -> HttpResponse:
+    """Give a file that no cache keeps."""
     response = HttpResponse(data, content_type=kind)
     response["Content-Disposition"] = _named(name, is_shown=is_shown)
     response["Cache-Control"] = "private, no-store"
