@@ -172,7 +172,7 @@ def _draw(desk: Desk, act: str, form: BoardForm) -> HttpResponse | None:
 
 def _drawn(board: Board, act: str, form: BoardForm) -> Board | None:
     """Draw all that is typed; None where it does not go, with the reason in its field."""
-    if act == "seam" and form.seam is None and not set(form.changed_data) - {"taken"}:
+    if act == "seam" and form.seam is None and not set(form.changed_data) - {"taken", "many_letter"}:
         form.add_error("start", _("Write where the seam begins and where it ends."))
         return None
     sides = (form.cleaned_data["across"], form.cleaned_data["down"])

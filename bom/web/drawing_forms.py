@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+from bisect import bisect_right
 from typing import TYPE_CHECKING, Any
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import ngettext_lazy
 
 from patterns.domain.boards import (
     LEAST_GRID,
@@ -37,6 +39,7 @@ if TYPE_CHECKING:
 
 MOST_BYTES = 200_000
 LONGEST_NAME, LONGEST_CATEGORY = 120, 60
+TABLES = (8, 20)  # patches, up to which one or two tables hold them
 USUAL_LETTERS = "ABCDEFGH"
 ON_GRID = _("Write a whole number from %(least)s to %(most)s.")
 
@@ -64,6 +67,10 @@ class BoardForm(forms.Form):
     start = SeamEnd(label=_("From"), max_length=40, required=False)
     end = SeamEnd(label=_("To"), max_length=40, required=False)
     taken = forms.ChoiceField(label=_("Seam"), required=False)
+    many = forms.CharField(
+        label=_("Patches"), max_length=200, required=False, help_text=_("By their numbers: 2, 5 to 8.")
+    )
+    many_letter = forms.ChoiceField(label=_("Letter"), required=False)
 
     def __init__(self, *args: Any, board: Board, divided: Subdivision, roles: Iterable[QuiltLetter]) -> None:
         """Show the board, its seams with the newest first, and a choice of letters for each patch."""
@@ -73,12 +80,14 @@ class BoardForm(forms.Form):
         drawn = [seam_text(seam) for seam in reversed(board.seams)]
         self.fields["taken"].choices = [(words, words) for words in drawn]  # type: ignore[attr-defined]  # a ChoiceField
         choices = letter_choices(divided.patches, roles)
+        self.fields["many_letter"].choices = choices  # type: ignore[attr-defined]  # a ChoiceField
+        plain = [(letter, letter) for letter, _role in choices]
         self.patches: list[tuple[Patch, Point, str]] = []
         for number, patch in enumerate(divided.patches, start=1):
             point = point_inside(patch.points)
             field = "letter_" + "_".join(map(write_number, point))
             label = _("Letter of patch %(number)s") % {"number": number}
-            chosen = forms.ChoiceField(label=label, choices=choices, initial=patch.fabric, required=False)
+            chosen = forms.ChoiceField(label=label, choices=plain, initial=patch.fabric, required=False)
             self.fields[field] = chosen
             self.patches.append((patch, point, field))
 
@@ -89,6 +98,20 @@ class BoardForm(forms.Form):
     def clean_down(self) -> Number:
         """Read the height of the grid."""
         return self._side("down", self.board.height)
+
+    def clean_many(self) -> set[int]:
+        """Read numbers of patches, "2, 5 to 8", counted from 1."""
+        found: set[int] = set()
+        for part in filter(None, self.cleaned_data["many"].replace(" ", "").split(",")):
+            first, _to, last = part.replace("to", "-").partition("-")
+            ends = [int(end) if end.isdecimal() else 0 for end in (first, last or first)]
+            if not 1 <= ends[0] <= ends[1] <= len(self.patches):
+                words = ngettext_lazy(
+                    "There is one patch, number 1.", "Write numbers from 1 to %(most)s: 2, 5 to 8.", "most"
+                )
+                raise forms.ValidationError(words, params={"most": len(self.patches)})
+            found |= set(range(ends[0], ends[1] + 1))
+        return found
 
     def clean(self) -> dict[str, Any]:
         """Ask for both ends of a seam, in different places, or none."""
@@ -109,9 +132,13 @@ class BoardForm(forms.Form):
 
     @property
     def letters(self) -> dict[Point, str]:
-        """Give the letters chosen; a patch for which none was sent keeps its own."""
+        """Give the letters chosen, those by number first; where none was sent it stays."""
         sent = self.cleaned_data
-        return {point: sent[field] or patch.fabric for patch, point, field in self.patches}
+        chosen = dict.fromkeys(sent["many"] if sent["many_letter"] else (), sent["many_letter"])
+        return {
+            point: chosen.get(number) or sent[field] or patch.fabric
+            for number, (patch, point, field) in enumerate(self.patches, start=1)
+        }
 
     @property
     def left(self) -> tuple[Seam, ...]:
@@ -119,8 +146,14 @@ class BoardForm(forms.Form):
         return tuple(seam for seam in self.board.seams if seam_text(seam) != self.cleaned_data["taken"])
 
     @property
-    def patch_rows(self) -> list[dict[str, Any]]:
-        """Give each patch with its place and its field."""
+    def patch_tables(self) -> list[list[dict[str, Any]]]:
+        """Give each patch with its place and its field, in as many tables as lie beside each other."""
+        rows = self._patch_rows()
+        tables = bisect_right(TABLES, len(rows)) + 1
+        each = -(-len(rows) // tables)
+        return [rows[start : start + each] for start in range(0, len(rows), each)]
+
+    def _patch_rows(self) -> list[dict[str, Any]]:
         return [
             {"number": number, "place": point_text(min(patch.points, key=_top_left)), "field": self[field]}
             for number, (patch, _point, field) in enumerate(self.patches, start=1)

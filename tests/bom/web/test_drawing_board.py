@@ -78,6 +78,15 @@ def test_a_seam_is_taken_back_and_letters_stay(client: Client, program: Program)
     assert "0, 2 to 4, 2" not in texts(page)
 
 
+def test_many_patches_get_a_letter_by_their_numbers(client: Client, program: Program) -> None:
+    draw(client, ("1, 0", "1, 4"), ("2, 0", "2, 4"), ("3, 0", "3, 4"))
+    page = send(client, "show", many="1, 3 to 4", many_letter="B")
+    assert [patch.fabric for patch in page.context["board"].divided().patches] == ["B", "A", "B", "B"]
+    for typed in ("5", "3 to 2", "x", "0", "1, 9"):
+        page = send(client, "show", many=typed, many_letter="C")
+        assert page.context["form"].errors["many"] == ["Write numbers from 1 to 4: 2, 5 to 8."]
+
+
 def test_an_open_end_is_named_and_is_not_kept(client: Client, program: Program) -> None:
     page = draw(client, ("0, 0", "3, 1 1/2"))
     assert page.context["loose"] == ["A seam ends at 3, 1 1/2 and meets nothing: it makes no patch yet."]
