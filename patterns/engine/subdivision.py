@@ -20,6 +20,7 @@ from patterns.engine.blocks import MOST_PATCHES, exact_points
 from patterns.engine.errors import PointSeam, SeamOutside, TooManyLines
 from patterns.engine.geometry import Corner, Polygon, cross, edges, inside, minus
 from patterns.engine.parts import Patch, Point
+from patterns.engine.patch_finder import PatchFinder
 from patterns.engine.seam_graph import Line, Lines, Ways, groups, joined_with, ways_of
 from patterns.engine.surds import Number, sign
 
@@ -84,7 +85,8 @@ def patches_of(
     if len(lines) - len(ways) >= MOST_PATCHES:  # as many faces, by Euler, where all hangs together
         raise TooManyLines(where="seams")
     kept = joined_with(lines, ((0, 0), _neighbour_of_origin(lines)))
-    patches = tuple(_lettered(face, letters, factor) for face in _faces(kept))
+    faces = [tuple(_point(corner, factor) for corner in face) for face in _faces(kept)]
+    patches = _lettered(faces, letters, max(width, height))
     loose = tuple(_loose(group, ways, factor) for group in groups(lines - kept))
     return Subdivision(width=width, height=height, patches=patches, loose=loose)
 
@@ -116,17 +118,15 @@ def letter_points(patches: Sequence[Patch]) -> dict[Point, str]:
 
 def letters_over(patches: Sequence[Patch], before: Sequence[Patch]) -> dict[Point, str]:
     """Give each patch the letter that lay under it: patches that a seam divides keep theirs on both sides."""
+    longest = max(x for patch in before for point in patch.points for x in point)
+    finder = PatchFinder([patch.points for patch in before], longest)
     found = {}
     for patch in patches:
         point = point_inside(patch.points)
-        under = next((each for each in before if inside(point, each.points)), None)
-        under = under or next((each for each in before if _holds(point, each)), patch)
-        found[point] = under.fabric
+        under = finder.at(point)
+        under = finder.touching(point) if under is None else under
+        found[point] = patch.fabric if under is None else before[under].fabric
     return found
-
-
-def _holds(point: Point, patch: Patch) -> bool:
-    return any(geometry.on_segment(point, start, end) for start, end in edges(patch.points))
 
 
 def _factor(width: Number, height: Number, seams: Sequence[Seam]) -> int:
@@ -222,10 +222,14 @@ def _round(a: Corner, b: Corner) -> int:
     return -sign(cross(a, b))
 
 
-def _lettered(face: Polygon, letters: Mapping[Point, str], factor: int) -> Patch:
-    points = tuple(_point(corner, factor) for corner in face)
-    found = (letter for point, letter in letters.items() if inside(point, points))
-    return Patch(next(found, FIRST_LETTER), points)
+def _lettered(
+    faces: Sequence[tuple[Point, ...]], letters: Mapping[Point, str], side: Number
+) -> tuple[Patch, ...]:
+    finder = PatchFinder(faces, side)
+    found: dict[int | None, str] = {}
+    for point, letter in letters.items():
+        found.setdefault(finder.at(point), letter)
+    return tuple(Patch(found.get(number, FIRST_LETTER), face) for number, face in enumerate(faces))
 
 
 def _point(corner: Corner, factor: int) -> Point:

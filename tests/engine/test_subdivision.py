@@ -141,6 +141,15 @@ def test_a_new_seam_keeps_the_letters_it_does_not_touch_and_both_halves_of_the_o
     assert [patch.fabric for patch in patches_of(F(4), F(4), cut, letters=letters).patches] == ["C", "B", "B"]
 
 
+def test_letters_are_found_on_grids_of_any_size_and_with_roots() -> None:
+    for side in (F(1, 50), F(900), 1 + root(2)):
+        across = [Seam(start=(F(0), side / 2), end=(side, side / 2))]
+        divided = patches_of(side, side, across, letters={(side / 3, side / 4): "C", (side / 3, side): "D"})
+        assert [patch.fabric for patch in divided.patches] == ["C", "A"]
+        letters = letters_over(divided.patches, divided.patches)
+        assert list(letters.values()) == ["C", "A"]
+
+
 def test_a_patch_without_a_remembered_point_is_a() -> None:
     assert patches_of(F(1), F(1), [], letters={}).patches[0].fabric == "A"
 
