@@ -74,13 +74,13 @@ class Desk:
 def draw(request: HttpRequest, slug: str, pk: int | None = None) -> HttpResponse:
     """Draw a new block, or one of one's own again; a traditional one is kept as a copy."""
     program = get_program_for(request.user, slug, to_edit=request.method == "POST")
+    act = request.POST.get("act", "")
     try:
         desk = desk_of(request, program, pk)
+        form = _board_form(desk, is_sent=act not in {"", "fresh", "read", "use"})
     except DrawingError as error:
         messages.error(request, remedy_text(error))
         return redirect("program-blocks", slug=slug)
-    act = request.POST.get("act", "")
-    form = _board_form(desk, is_sent=act not in {"", "fresh", "read", "use"})
     files = FileForm(*((request.POST, request.FILES) if act == "read" else ()))
     places = PlaceForm(request.POST if act == "use" else None, placed=_placed(program))
     answer = _act(desk, act, form=form, files=files, places=places) if request.method == "POST" else None

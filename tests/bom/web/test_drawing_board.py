@@ -16,7 +16,7 @@ from bom.models import AuditEntry, Program
 from patterns.models import Block
 from tests.bom.web.designers import NOW, YEAR, as_, editor_of, placed, small_program
 from tests.cast import dora, olga, person
-from tests.factories import make_block, nine_patch
+from tests.factories import make_block, nine_patch, square
 
 pytestmark = pytest.mark.django_db
 NEW = f"{YEAR}draw/"
@@ -262,6 +262,15 @@ def test_a_drawing_of_somebody_else_is_unknown(client: Client, program: Program)
     for path in ("", "drawing.json"):
         assert client.get(f"{NEW}{block.pk}/{path}").status_code == 404
     assert client.post(f"{NEW}{block.pk}/", {"act": "keep"}).status_code == 404
+
+
+@pytest.mark.parametrize("path", ["", "drawing.json"])
+def test_a_block_of_more_seams_than_a_board_holds_says_so(client: Client, path: str) -> None:
+    strips = [square("A", x, 0) for x in range(302)]
+    block = make_block({"name": "Endless", "grid": [302, 1], "patches": strips}, dora())
+    page = client.get(f"{NEW}{block.pk}/{path}", follow=True)
+    assert page.redirect_chain == [(f"{YEAR}blocks/", 302)]
+    assert "more than one block holds" in texts(page)
 
 
 def test_the_blocks_page_leads_to_it(client: Client, program: Program) -> None:
