@@ -6,19 +6,12 @@ from typing import TYPE_CHECKING
 
 from django.http import Http404
 
-from shops.models import Participant, Shop, SignUp, Terms
+from shops.models import Participant, SignUp, Terms
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import AnonymousUser
 
     from patterns.models import User
-
-
-def shops_of(user: User | AnonymousUser) -> list[Shop]:
-    """List the shops that this person works in, by name."""
-    if not user.is_authenticated:
-        return []
-    return list(Shop.objects.filter(members__user=user))
 
 
 def get_terms_for(user: User | AnonymousUser, shop: str, program: str) -> Terms:

@@ -15,6 +15,11 @@ if TYPE_CHECKING:
 
 Range = tuple[Fraction, Fraction]
 
+
+def _span(minutes: Range) -> str:
+    return f"{minutes[0]} to {minutes[1]}"
+
+
 # Minutes for a quick and for an unhurried hand; common practice, no single source.
 PER_FABRIC: Range = (Fraction(5), Fraction(10))  # press, square up, cut the strips
 PER_PIECE: Range = (Fraction(1, 4), Fraction(1, 2))
@@ -27,7 +32,12 @@ FINISHING: dict[PartKind, Range] = {
 ASSUMED = Phrase(
     "Minutes for a quick and for an unhurried hand, with a rotary cutter and a machine at home: "
     "{fabric} a fabric, {piece} a piece to cut, {seam} a seam to sew and press, {trim} a unit to trim.",
-    {"fabric": "5-10", "piece": "1/4-1/2", "seam": "1-2", "trim": "1/2-1"},
+    {
+        "fabric": _span(PER_FABRIC),
+        "piece": _span(PER_PIECE),
+        "seam": _span(PER_SEAM),
+        "trim": _span(PER_TRIM),
+    },
 )
 PLAIN = {
     UnitKind.SQUARE,

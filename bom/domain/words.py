@@ -9,12 +9,11 @@ from django.db import transaction
 from bom.domain import audit
 from bom.domain.editions import make_edition, newest_edition, sheet_data
 from bom.domain.keeping import hash_of
-from bom.models import SheetEdition
+from bom.models import Installment, SheetEdition
 
 if TYPE_CHECKING:
     from datetime import datetime
 
-    from bom.models import Installment
     from patterns.models import User
 
 WORDS = ("title", "story", "tips")
@@ -28,6 +27,7 @@ def change_words(
 
     ProgramError names `change_line` where a correction does not say what changed; then nothing is kept.
     """
+    Installment.objects.select_for_update().get(pk=installment.pk)  # of two clicks, one waits
     before = {name: getattr(installment, name) for name in WORDS}
     for name in WORDS:
         setattr(installment, name, words[name])

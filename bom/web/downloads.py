@@ -19,7 +19,7 @@ from bom.domain.editions import newest_edition
 from bom.domain.packets import packets
 from bom.domain.program_files import export_program
 from bom.domain.records import read_colorways
-from bom.domain.sheets.renderings import ensure_rendering, make_draft
+from bom.domain.sheets.renderings import bytes_of, ensure_rendering, make_draft
 from bom.domain.sheets.variants import Variant
 from bom.domain.words import says_something_new
 from bom.enums import Paper, PrintSize, UnitsChoice
@@ -87,8 +87,8 @@ def _pdf(mine: Installment, variant: Variant) -> tuple[bytes, str]:
     start = f"{mine.program.slug}-{mine.number:02d}-{slugify(mine.title)}"
     if edition is None or says_something_new(mine, edition):
         return make_draft(mine, variant, now=now).data, f"{start}-draft.pdf"
-    with ensure_rendering(edition, variant, now=now).file.open("rb") as file:
-        return file.read(), f"{start}-edition-{edition.number}.pdf"
+    kept = bytes_of(ensure_rendering(edition, variant, now=now), now=now)
+    return kept, f"{start}-edition-{edition.number}.pdf"
 
 
 def _variant(request: HttpRequest, mine: Installment) -> Variant:

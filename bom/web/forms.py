@@ -56,7 +56,7 @@ class LengthField(InchesFormField):
         try:
             return super().to_python(value)
         except forms.ValidationError as error:
-            if self.units != Units.CENTIMETRES or error.code:
+            if self.units != Units.CENTIMETRES or getattr(error, "code", None):
                 raise
             raise forms.ValidationError(_("Write a length in centimetres, for example 30 or 7.5.")) from error
 

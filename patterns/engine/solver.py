@@ -1,4 +1,4 @@
-"""Linear and integer programs, solved by HiGHS: one thread, fixed seed, counted nodes."""
+"""Linear and integer programs, solved by HiGHS: one thread, a fixed start, counted nodes."""
 
 from __future__ import annotations
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
+from django.core.paginator import Paginator
 from django.http import Http404
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -37,7 +38,9 @@ def sign_ups(request: HttpRequest, shop: str, program: str) -> HttpResponse:
     asked = SignUpFilter(request.GET, terms=terms)
     people = terms.sign_ups.select_related("colorway")
     table = SignUpTable(asked.chosen(people), terms=terms)
-    RequestConfig(request, paginate={"per_page": PER_PAGE}).configure(table)
+    RequestConfig(request, paginate=False).configure(table)
+    table.paginator = Paginator(table.rows, PER_PAGE)
+    table.page = table.paginator.get_page(request.GET.get("page"))  # the nearest page where there is none
     context = {"table": table, "filter": asked, "numbers": numbers_of(terms)}
     return render(request, "shops/sign_ups.html", shop_page(terms, "sign-ups", **context))
 

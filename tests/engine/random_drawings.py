@@ -12,9 +12,9 @@ from tests.engine.drawings import drawing, patch
 Corners: TypeAlias = list[tuple[Fraction, Fraction]]
 
 
-def random_block(seed: int) -> Block:
+def random_block(number: int) -> Block:
     """Draw a block of up to six by six squares, in three letters."""
-    rng = Random(seed)
+    rng = Random(number)
     size = Fraction(rng.randrange(2, 7))
     shapes = _divided((Fraction(0), Fraction(0), size, size), rng, depth=rng.randrange(1, 7))
     patches = [patch(rng.choice("ABC"), *((str(x), str(y)) for x, y in shape)) for shape in shapes]

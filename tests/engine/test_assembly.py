@@ -151,8 +151,8 @@ def test_twice_the_size_is_the_same_order_with_doubled_lengths(slug: str) -> Non
 
 
 @given(st.integers(0, 10_000))
-def test_any_drawing_of_straight_seams_is_sewn_back(seed: int) -> None:
-    drawn = random_block(seed)
+def test_any_drawing_of_straight_seams_is_sewn_back(number: int) -> None:
+    drawn = random_block(number)
     order = sewing_order(drawn)
     assert {(each.fabric, tidied(each.points)) for each in laid_out(order)} == drawn_again(drawn)
     turned = sewing_order(drawn.turned(1).relettered({"A": "C", "B": "A", "C": "B"}))

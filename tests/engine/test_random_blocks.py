@@ -53,9 +53,9 @@ def with_methods_by_chance(order: Assembly, style: Style, chance: Random) -> Sty
     return replace(style, overrides={unit_key(u): chance.choice(names) for u, names in chosen.items()})
 
 
-@pytest.mark.parametrize("seed", range(12))
-def test_blocks_by_chance_go_together_and_reconcile(seed: int) -> None:
-    chance = Random(seed)
+@pytest.mark.parametrize("number", range(12))
+def test_blocks_by_chance_go_together_and_reconcile(number: int) -> None:
+    chance = Random(number)
     drawing = draw(chance)
     size = Fraction(chance.choice([24, 25, 32, 36, 48]), 4)
     order = sewing_order(block_from_data(drawing).at_size(size, size))

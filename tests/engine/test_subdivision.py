@@ -165,16 +165,16 @@ def test_every_traditional_block_comes_back_from_its_seams(slug: str) -> None:
 
 
 @given(st.integers(0, 10_000))
-def test_random_blocks_come_back_from_their_seams(seed: int) -> None:
-    block = random_block(seed)
+def test_random_blocks_come_back_from_their_seams(number: int) -> None:
+    block = random_block(number)
     seams = seams_of(block.width, block.height, block.patches)
     divided = patches_of(block.width, block.height, seams, letters=letter_points(block.patches))
     assert outlines(divided.patches) == outlines(block.patches)
 
 
 @given(st.integers(0, 10_000))
-def test_any_seams_give_a_partition_in_any_order(seed: int) -> None:
-    rng = Random(seed)
+def test_any_seams_give_a_partition_in_any_order(number: int) -> None:
+    rng = Random(number)
     size, halves = rng.randrange(2, 7), rng.choice((1, 2))
     ends = [(F(rng.randrange(size * halves + 1), halves), F(rng.randrange(size + 1))) for _ in range(24)]
     pairs = zip(ends[::2], ends[1::2], strict=True)

@@ -75,8 +75,8 @@ def test_a_star_of_rounded_decimals_comes_back_exact() -> None:
 
 
 @given(st.integers(0, 10**6))
-def test_random_blocks_come_back_equal(seed: int) -> None:
-    drawn = random_block(seed)
+def test_random_blocks_come_back_equal(number: int) -> None:
+    drawn = random_block(number)
     picture = block_as_svg(drawn)
     assert block_from_svg(picture) == drawn
     assert inches(block_from_svg(unstated(picture))) == inches(drawn)

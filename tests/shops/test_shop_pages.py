@@ -127,6 +127,11 @@ def test_no_seat_is_promised_where_none_is_free(at_work: Client, terms: Terms) -
     assert "No seat is free for Wim." in response.content.decode()
 
 
+@pytest.mark.parametrize("asked", ["?page=99", "?page=two", "?per_page=-1", "?page=0&per_page=0"])
+def test_a_page_that_there_is_not_shows_the_nearest(at_work: Client, asked: str) -> None:
+    assert "Paula" in said(at_work, "shop-sign-ups", query=asked)
+
+
 def test_the_order_page_says_columns_money_and_what_it_hangs_on(at_work: Client) -> None:
     page = said(at_work, "shop-order")
     assert "2 people take a packet." in page

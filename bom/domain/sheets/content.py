@@ -23,7 +23,7 @@ from bom.domain.sheets.steps import part_rows
 from bom.domain.times import time_of
 from bom.enums import PartKind
 from patterns.domain.pictures import block_svg, data_uri, legend_svg, mark_words, quilt_svg
-from patterns.domain.wording import fractions_html, hours_text, length_text, measure_html, size_text
+from patterns.domain.wording import fractions_html, hours_text, length_text, measure_html, say, size_text
 from patterns.engine.measure import Units, centimetres
 from patterns.engine.steps import MarkKind
 
@@ -74,6 +74,7 @@ def sheet_context(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
         "is_long": len(installment.title) > LONG_TITLE,
         "plates": _plates(mine, cloths, variant, beside_note=bool(edition.change_line)),
         "time": _hours(mine),
+        "assumed": fractions_html(say(time_of(mine).assumed)),
         "sizes": _sizes(mine, variant),
         "quilt": _quilt(work, mine.number, cloths),
         "story": linebreaks(installment.story, autoescape=True),
