@@ -59,18 +59,26 @@ def sheet_html(edition: SheetEdition, variant: Variant) -> str:
 def sheet_context(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
     """Gather what the template sets."""
     installment = edition.installment
-    program = installment.program
-    work = work_of(program)
+    work = work_of(installment.program)
     mine = work.installment(installment.number)
-    cloths = cloths_of(variant.colorway)
-    fabric = packet(program, work, variant.colorway, mine.number)
-    roles = {row.letter: row.role for row in program.quilt.letters.all()}
     return {
-        "program": program,
+        "program": installment.program,
         "installment": installment,
         "edition": edition,
         "variant": variant,
         "of": len(work.installments),
+        **_cover(edition, variant, work=work),
+        **_cloth(edition, variant, work=work),
+        **_sewing(mine, variant, seam=installment.program.seam),
+        "next": installment.program.installments.filter(number=installment.number + 1).first(),
+    }
+
+
+def _cover(edition: SheetEdition, variant: Variant, *, work: ProgramWork) -> dict[str, Any]:
+    """Gather the first page: blocks, words, facts, where they go."""
+    installment = edition.installment
+    mine, cloths = work.installment(installment.number), cloths_of(variant.colorway)
+    return {
         "is_long": len(installment.title) > LONG_TITLE,
         "plates": _plates(mine, cloths, variant, beside_note=bool(edition.change_line)),
         "time": _hours(mine),
@@ -79,23 +87,37 @@ def sheet_context(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
         "quilt": _quilt(work, mine.number, cloths),
         "story": linebreaks(installment.story, autoescape=True),
         "tips": linebreaks(installment.tips, autoescape=True),
+        "has_diagonals": _has_diagonals(mine),
+        "has_border": any(part.kind == PartKind.BORDER for part in mine.parts),
+    }
+
+
+def _cloth(edition: SheetEdition, variant: Variant, *, work: ProgramWork) -> dict[str, Any]:
+    """Gather fabrics, cutting, and how the pieces lie."""
+    program = edition.installment.program
+    mine, cloths = work.installment(edition.installment.number), cloths_of(variant.colorway)
+    fabric = packet(program, work, variant.colorway, mine.number)
+    roles = {row.letter: row.role for row in program.quilt.letters.all()}
+    bleeding = [line.fabric.name for line in fabric.lines if line.fabric.bleeds]
+    return {
         "fabrics": fabric_rows(fabric, cloths, roles=roles, variant=variant),
-        "bleeding": get_text_list(
-            [line.fabric.name for line in fabric.lines if line.fabric.bleeds], _("and")
-        ),
+        "bleeding": get_text_list(bleeding, _("and")),
         "cuts": cut_rows(mine.pieces, cloths, variant),
         "joined": joined_rows(mine.strips, variant),
         "plans": plan_rows(fabric, cloths, variant),
-        "parts": part_rows(mine.parts, cloths, variant),
+    }
+
+
+def _sewing(mine: InstallmentWork, variant: Variant, *, seam: Fraction) -> dict[str, Any]:
+    """Gather steps, finishing, measures and the seam test."""
+    return {
+        "parts": part_rows(mine.parts, cloths_of(variant.colorway), variant),
         "finishing": finishing_rows(mine.parts, variant),
         "legend": [(data_uri(legend_svg(kind)), mark_words(kind)) for kind in MarkKind],
         "checks": check_rows(mine.parts, variant),
         "goes_together": _goes_together(mine),
-        "seam_test": _seam_test(program.seam, variant),
-        "next": program.installments.filter(number=installment.number + 1).first(),
-        "seam": measure_html(length_text(program.seam, variant.measures)),
-        "has_diagonals": _has_diagonals(mine),
-        "has_border": any(part.kind == PartKind.BORDER for part in mine.parts),
+        "seam_test": _seam_test(seam, variant),
+        "seam": measure_html(length_text(seam, variant.measures)),
     }
 
 
