@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING, Any
 
 from django.core import signing
@@ -12,7 +13,7 @@ from bom.domain.changes import change
 from bom.domain.lengths import units_of
 from bom.domain.records import read_colorways
 from bom.errors import FabricIsFrozen, ProgramError
-from patterns.domain.wording import length_text
+from patterns.domain.wording import length_text, size_text
 from patterns.engine.measure import inches
 
 if TYPE_CHECKING:
@@ -33,6 +34,8 @@ if TYPE_CHECKING:
 SALT = "take back a change"
 DONE = "done:"
 NEED = "need"
+_LENGTH = re.compile(r"\d+/\d+|\d+(?: \d+/\d+)?")
+_SIDES = re.compile(rf"(?P<width>{_LENGTH.pattern}) x (?P<length>{_LENGTH.pattern})")
 
 
 def page(request: HttpRequest, program: Program, section: str, **context: Any) -> dict[str, Any]:
@@ -120,9 +123,7 @@ def _what(each: Break, cloths: dict[tuple[str, str], str]) -> str:
 
 
 def _break(each: Break, what: str, colorway: str, *, units: Units) -> dict[str, str]:
-    before, after = each.before, each.after
-    if each.what == NEED:
-        before, after = (length_text(inches(length), units) for length in (before, after))
+    before, after = (_lengths_said(each.what, words, units) for words in (each.before, each.after))
     return {
         "number": str(each.number) if each.number else "",
         "what": what,
@@ -130,6 +131,17 @@ def _break(each: Break, what: str, colorway: str, *, units: Units) -> dict[str, 
         "before": before or _("nothing"),
         "after": after or _("nothing"),
     }
+
+
+def _lengths_said(what: str, words: str, units: Units) -> str:
+    """Say the lengths of a break in the program's units; they are kept in inches, as frozen."""
+    if what in (NEED, "size"):
+        return _LENGTH.sub(lambda found: length_text(inches(found[0]), units), words)
+    if what == "cut sizes":
+        return _SIDES.sub(
+            lambda found: size_text((inches(found["width"]), inches(found["length"])), units), words
+        )
+    return words
 
 
 def _field(form: forms.BaseForm, error: ProgramError) -> str | None:

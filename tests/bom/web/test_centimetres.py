@@ -8,6 +8,7 @@ import pytest
 from django.conf import settings
 from django.utils import timezone
 
+from bom.domain.freezing import freeze_fabric
 from bom.domain.program_files import import_program
 from bom.models import Program
 from tests.bom.web.designers import as_
@@ -42,3 +43,15 @@ def test_its_pages_open(program: Program, path: str) -> None:
     assert page.status_code == 200
     if path in {"1/", "blocks/"}:
         assert " cm" in page.content.decode()
+
+
+def test_what_the_freeze_stops_is_said_in_centimetres(program: Program) -> None:
+    freeze_fabric(program, by=dora(), now=timezone.now())
+    client, block = as_(dora()), program.quilt.placed_blocks.filter(block__slug="pinwheel")[0]
+    address = f"/program/{program.slug}/blocks/{block.pk}/"
+    form = client.get(address).context["form"]
+    data = {name: form[name].value() for name in form.fields}
+    page = client.post(address, {**data, "own_size": "20", "frame_letter": "D"}).content.decode()
+    assert "24 cm" in page
+    assert "20 cm" in page
+    assert "127" not in page  # the 127ths of an inch that a centimetre is made of
