@@ -14,7 +14,7 @@ from bom.models import Program
 from patterns.engine.measure import CENTIMETRE
 from tests.factories import make_program
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.slow]
 
 
 def printed(*arguments: str) -> str:

@@ -19,7 +19,7 @@ from tests.shops.shop_cases import frozen_program, priced_terms, three_people
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.slow]
 
 RIGHT, TOP = 8, 4  # pt from the label's corner, as in labels.css
 FINE = 8  # pixels to a point

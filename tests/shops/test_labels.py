@@ -36,7 +36,7 @@ if TYPE_CHECKING:
 
     from django.test import Client
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.slow]
 
 ADDRESS = "/shop/sams-bolts/small/cutting/1/labels.pdf"
 RULE_LEFT, RULE_TOP, RULE_HEIGHT = 12, 46, 1.2  # pt from the label's corner, as in labels.css

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 TODAY = "2027-04-01"
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.slow]
 
 
 @pytest.fixture(autouse=True)

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from bom.domain.sheets.variants import Variant
     from bom.models import Installment, SheetEdition
 
+pytestmark = pytest.mark.slow
+
 OUR_FONTS = ("Atkinson", "Vollkorn")
 INCH, THREE_CM = 72.0, 85.039  # pt; ISO 32000-1: 1 pt = 1/72 in
 

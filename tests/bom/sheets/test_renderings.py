@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from bom.domain.sheets.variants import Variant
     from bom.models import Installment, SheetEdition
 
+pytestmark = pytest.mark.slow
+
 
 def test_a_second_call_gives_the_same_file(edition: SheetEdition, variant: Variant) -> None:
     first = ensure_rendering(edition, variant, now=NOW)

@@ -14,7 +14,7 @@ from tests.bom.web.designers import NOW, YEAR, as_, editor_of, placed, small_pro
 from tests.cast import dora, olga
 from tests.factories import make_installment
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.slow]
 READ = ["", "installments/", "1/", "2/", "3/", "5/", "blocks/", "fabrics/", "freeze/"]
 FILES = ["program.json", "yardage.csv"]
 EDIT = ["days/", "quilt/", "fabrics/harbour/", "1/words/", "1/day/"]

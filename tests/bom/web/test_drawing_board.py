@@ -18,7 +18,7 @@ from tests.bom.web.designers import NOW, YEAR, as_, editor_of, placed, small_pro
 from tests.cast import dora, olga, person
 from tests.factories import make_block, nine_patch, square
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.slow]
 NEW = f"{YEAR}draw/"
 
 
