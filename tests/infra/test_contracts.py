@@ -12,6 +12,7 @@ import pytest
 
 from tests.infra.rules import ROOT
 
+pytestmark = pytest.mark.slow
 LINT = [str(Path(sys.executable).parent / "lint-imports"), "--no-cache"]
 RUFF = [
     str(Path(sys.executable).parent / "ruff"),
