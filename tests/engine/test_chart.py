@@ -19,6 +19,8 @@ from patterns.engine.parts import UnitKind
 from patterns.engine.units.base import HouseStyle, Style
 from tests.engine.unit_samples import METRIC
 
+pytestmark = pytest.mark.slow
+
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 VALUES: list[dict[str, Any]] = tomllib.loads((FIXTURES / "check_values/chart.toml").read_text("utf-8"))[
     "value"

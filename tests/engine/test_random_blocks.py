@@ -18,6 +18,8 @@ from patterns.engine.rebuild import prove
 from patterns.engine.recipes import write_recipe
 from tests.engine.unit_samples import METRIC, checks, half_square, quarter_square, square, square_in_a_square
 
+pytestmark = pytest.mark.slow
+
 STYLES = (
     Style(),
     Style(house=HouseStyle.OVERSIZED),

@@ -13,7 +13,7 @@ from django.test import Client
 from bom.models import Outbox
 from patterns.models import User
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.slow]
 PAULA = "paula@example.org"
 
 

@@ -15,6 +15,8 @@ from tests.bom.sheets.conftest import NOW
 if TYPE_CHECKING:
     from bom.models import Installment, Program, SheetEdition
 
+pytestmark = pytest.mark.slow
+
 
 def test_the_first_edition_has_number_one_and_the_hash_of_its_data(edition: SheetEdition) -> None:
     assert edition.number == 1

@@ -18,7 +18,7 @@ from bom.models import Installment, Problem, Program
 from tests.bom.web.designers import NOW, YEAR, as_, editor_of, small_program
 from tests.cast import dora, paula
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.slow]
 
 
 @pytest.fixture(autouse=True)
