@@ -14,7 +14,7 @@ from bom.domain.unit_methods import methods_of
 from bom.errors import ProgramError
 from patterns.domain.wording import day_text, length_text
 from patterns.engine.measure import inches, write_inches
-from patterns.models import ColorwayFabric, Fabric
+from patterns.models import QUILT_LETTERS, ColorwayFabric, Fabric
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -24,14 +24,6 @@ if TYPE_CHECKING:
 
 Values = dict[str, Any]
 QUILT_LENGTHS = ("block_size", "sashing_width", "border_width", "binding_strip", "backing_overage")
-QUILT_LETTERS = (
-    "sashing_letter",
-    "cornerstone_letter",
-    "triangle_letter",
-    "border_letter",
-    "binding_letter",
-    "backing_letter",
-)
 
 
 class Write(Protocol):

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from bom.domain.change_targets import QUILT_LENGTHS, QUILT_LETTERS
+from bom.domain.change_targets import QUILT_LENGTHS
 from bom.domain.lengths import read_length, units_of, write_length
 from patterns.engine.measure import Units, write_inches
-from patterns.models import Fabric, Quilt
+from patterns.models import QUILT_LETTERS, Fabric, Quilt
 from patterns.models.fields import InchesFormField
 
 if TYPE_CHECKING:
