@@ -52,6 +52,14 @@ CAREFUL = {
     UnitKind.SQUARE_IN_A_SQUARE,
     UnitKind.SIDE_TRIANGLE,
     UnitKind.CORNER_TRIANGLE,
+    UnitKind.HALF_RECTANGLE,
+    UnitKind.TRIANGLE_IN_A_SQUARE,
+    UnitKind.DRUNKARDS_PATH,
+    UnitKind.DIAMOND,
+    UnitKind.HEXAGON,
+    UnitKind.KITE,
+    UnitKind.TEMPLATE,
+    UnitKind.FOUNDATION,
 }
 
 

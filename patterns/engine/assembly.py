@@ -31,6 +31,16 @@ _SLUGS = {
     UnitKind.STRIP_SET: "strip-set",
     UnitKind.FOUR_PATCH: "four-patch",
     UnitKind.NINE_PATCH: "nine-patch",
+    UnitKind.HALF_RECTANGLE: "half-rectangle",
+    UnitKind.CORNER_FLIP: "corner-flip",
+    UnitKind.TRIANGLE_IN_A_SQUARE: "triangle-in-a-square",
+    UnitKind.DRUNKARDS_PATH: "drunkards-path",
+    UnitKind.TRIANGLE: "triangle",
+    UnitKind.DIAMOND: "diamond",
+    UnitKind.HEXAGON: "hexagon",
+    UnitKind.KITE: "kite",
+    UnitKind.TEMPLATE: "template",
+    UnitKind.FOUNDATION: "foundation",
 }
 _EQUAL_PARTS = {(2, 1): "half", (1, 2): "half", (2, 2): "quarter"}  # rows, columns
 _WHOLE = "block"
@@ -66,8 +76,8 @@ def count_parts(parts: tuple[Part, ...]) -> dict[str, int]:
     """Count how many of each part the last one needs; parts that others need stand first."""
     make = Counter({parts[-1].id: 1})
     for part in reversed(parts):
-        if isinstance(part, Rows):
-            for placed in (placed for row in part.rows for placed in row):
+        if not isinstance(part, Unit):
+            for placed in part.placed:
                 make[placed.part] += make[part.id]
     return {part.id: make[part.id] for part in parts}
 

@@ -120,8 +120,7 @@ def laid_out(assembly: Assembly) -> tuple[Patch, ...]:
         if isinstance(part, Unit):
             patches[part.id] = part.patches
         else:
-            inner = [placed for row in part.rows for placed in row]
-            laid = (lay(patches[placed.part], placed, size=sizes[placed.part]) for placed in inner)
+            laid = (lay(patches[placed.part], placed, size=sizes[placed.part]) for placed in part.placed)
             patches[part.id] = tuple(chain.from_iterable(laid))
     whole = assembly.whole
     return lay(patches[whole.part], whole, size=sizes[whole.part])

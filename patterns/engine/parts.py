@@ -34,11 +34,21 @@ class UnitKind(StrEnum):
     THREE_PATCH = "three-patch quarter-square triangle"
     FLYING_GEESE = "flying geese"
     SQUARE_IN_A_SQUARE = "square in a square"
+    HALF_RECTANGLE = "half-rectangle triangle"
+    CORNER_FLIP = "corner-flip square"
+    TRIANGLE_IN_A_SQUARE = "triangle in a square"
+    DRUNKARDS_PATH = "drunkard's path"
     STRIP_SET = "strip set"
     FOUR_PATCH = "four-patch"
     NINE_PATCH = "nine-patch"
     SIDE_TRIANGLE = "side setting triangle"
     CORNER_TRIANGLE = "corner setting triangle"
+    TRIANGLE = "triangle"
+    DIAMOND = "diamond"
+    HEXAGON = "hexagon"
+    KITE = "kite"
+    TEMPLATE = "template"
+    FOUNDATION = "foundation section"
     FINISHED_BLOCK = "finished block"
 
 
@@ -60,6 +70,11 @@ class Unit:
     from top left to bottom right.  quarter-square: top, right, bottom, left.  three-patch: the half
     (below-left), then top, right.  flying geese (point up): goose, left wing, right wing.
     square in a square: centre, then corners top left, top right, bottom right, bottom left.
+    half-rectangle (standing upright): below-left, above-right of the seam from top left to bottom right,
+    or of the other one where the hand says so.  corner-flip square: the body, then its corners clockwise
+    from the top left one.  triangle in a square (point up): triangle, left side, right side.
+    drunkard's path: the quarter circle, then the rest.  foundation section: in the order of sewing.
+    one patch of any other shape: its fabric.
     strip set (strips side by side): from left to right.  four- and nine-patch: row by row.
     setting triangles: the one fabric.  finished block: its letters, each once.
     """
@@ -71,6 +86,7 @@ class Unit:
     fabrics: tuple[str, ...]
     hand: Hand
     patches: tuple[Patch, ...]
+    outline: tuple[Point, ...] = ()  # finished corners of a unit that is no upright rectangle
     name: str = ""  # of a finished block, or of a strip, square or triangle that joins blocks to a quilt
 
 
@@ -78,8 +94,8 @@ class Unit:
 class Placed:
     """A part laid into its parent: turned clockwise by quarter turns, its top left corner at `at`.
 
-    Only the whole of a quilt set on point is turned further: about that corner, clockwise, by the
-    unit vector `turned_by` (cosine, sine).
+    The whole of a quilt set on point and the parts of a `Fitted` are turned further: about that corner,
+    clockwise, by the unit vector `turned_by` (cosine, sine).
     """
 
     part: str
@@ -98,8 +114,53 @@ class Rows:
     rows: tuple[tuple[Placed, ...], ...]
     name: str = ""  # "block", "row", "half" ... for the reader
 
+    @property
+    def placed(self) -> tuple[Placed, ...]:
+        """Give what it is joined from, row by row."""
+        return tuple(placed for row in self.rows for placed in row)
 
-Part: TypeAlias = Unit | Rows
+
+class SeamKind(StrEnum):
+    """How one seam is sewn."""
+
+    STRAIGHT = "straight"
+    SET_IN = "set in"  # bends at every inner point of its path, with a stop there
+    PARTIAL = "partial"  # the last stretch of its path stays open
+    CLOSING = "closing"  # sews the open stretch of a partial seam, and what came beyond it
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seam:
+    """One seam of a `Fitted`: part number `part` is sewn to all parts before it, along `path`.
+
+    `path` runs over finished points of the Fitted's frame: two where it is straight.  A partial seam's
+    path has three points on one line: sewn from the first to the second, open from there to the last.  A
+    closing seam names the part whose partial seam it ends, and starts where that one stopped.
+    """
+
+    part: int
+    path: tuple[Point, ...]
+    kind: SeamKind = SeamKind.STRAIGHT
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitted:
+    """A larger part of any outline: its parts are laid by rigid motions and sewn seam after seam.
+
+    Parts lie unturned by quarters (`turn` 0): moved and turned by `at` and `turned_by` only, never
+    mirrored.  The seams are in the order of sewing; every part but the first is added by one of them.
+    """
+
+    id: str
+    width: Number
+    height: Number
+    outline: tuple[Point, ...]  # finished corners, in order
+    placed: tuple[Placed, ...]
+    seams: tuple[Seam, ...]
+    name: str = ""
+
+
+Part: TypeAlias = Unit | Rows | Fitted
 
 
 class Order(StrEnum):

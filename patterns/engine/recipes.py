@@ -44,14 +44,14 @@ class _Writing:
     def _parts(self) -> dict[str, Part]:
         return {part.id: part for part in self.assembly.parts}
 
-    def add(self, part: Unit | Rows) -> None:
+    def add(self, part: Part) -> None:
         """Write what a part needs."""
         make = self.assembly.make[part.id]
         if isinstance(part, Rows):
             self.steps.append(self._rows_step(part, make))
-        elif part.kind is UnitKind.FINISHED_BLOCK:
+        elif isinstance(part, Unit) and part.kind is UnitKind.FINISHED_BLOCK:
             self.given[part.id] = _given(part, make)
-        else:
+        elif isinstance(part, Unit):
             self._unit(part, make)
 
     def _unit(self, unit: Unit, make: int) -> None:
@@ -238,7 +238,7 @@ def _named(step: Step, names: dict[str, str], turned: frozenset[str], *, called:
     )
 
 
-def _turned_size(part: Unit | Rows, whole: Placed) -> tuple[Number, Number]:
+def _turned_size(part: Part, whole: Placed) -> tuple[Number, Number]:
     return (part.height, part.width) if whole.turn % 2 else (part.width, part.height)
 
 

@@ -26,6 +26,16 @@ TITLES = {
     UnitKind.NINE_PATCH: Phrase("Nine-patches"),
     UnitKind.SIDE_TRIANGLE: Phrase("Side setting triangles"),
     UnitKind.CORNER_TRIANGLE: Phrase("Corner setting triangles"),
+    UnitKind.HALF_RECTANGLE: Phrase("Half-rectangle triangles"),
+    UnitKind.CORNER_FLIP: Phrase("Corner-flip squares"),
+    UnitKind.TRIANGLE_IN_A_SQUARE: Phrase("Triangle in a square"),
+    UnitKind.DRUNKARDS_PATH: Phrase("Drunkard's path"),
+    UnitKind.TRIANGLE: Phrase("Triangles"),
+    UnitKind.DIAMOND: Phrase("Diamonds"),
+    UnitKind.HEXAGON: Phrase("Hexagons"),
+    UnitKind.KITE: Phrase("Kites"),
+    UnitKind.TEMPLATE: Phrase("Template patches"),
+    UnitKind.FOUNDATION: Phrase("Foundation sections"),
 }
 COUNTED = {  # one, and more
     UnitKind.HALF_SQUARE: ("{count} half-square triangle", "{count} half-square triangles"),
@@ -39,6 +49,16 @@ COUNTED = {  # one, and more
     UnitKind.SIDE_TRIANGLE: ("{count} side triangle", "{count} side triangles"),
     UnitKind.CORNER_TRIANGLE: ("{count} corner triangle", "{count} corner triangles"),
     UnitKind.FINISHED_BLOCK: ("{count} block", "{count} blocks"),
+    UnitKind.HALF_RECTANGLE: ("{count} half-rectangle triangle", "{count} half-rectangle triangles"),
+    UnitKind.CORNER_FLIP: ("{count} corner-flip square", "{count} corner-flip squares"),
+    UnitKind.TRIANGLE_IN_A_SQUARE: ("{count} triangle in a square", "{count} triangles in a square"),
+    UnitKind.DRUNKARDS_PATH: ("{count} drunkard's path", "{count} drunkard's paths"),
+    UnitKind.TRIANGLE: ("{count} triangle", "{count} triangles"),
+    UnitKind.DIAMOND: ("{count} diamond", "{count} diamonds"),
+    UnitKind.HEXAGON: ("{count} hexagon", "{count} hexagons"),
+    UnitKind.KITE: ("{count} kite", "{count} kites"),
+    UnitKind.TEMPLATE: ("{count} template patch", "{count} template patches"),
+    UnitKind.FOUNDATION: ("{count} foundation section", "{count} foundation sections"),
 }
 JOINED = ("{count} joined part", "{count} joined parts")
 ROWS = ("{count} row", "{count} rows")

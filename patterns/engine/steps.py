@@ -55,6 +55,7 @@ class Piece:
     count: int
     then: str = ""  # "", "cut once diagonally", "cut twice diagonally"
     purpose: str = ""  # words for the cutting table: "half-square triangles"
+    outline: tuple[Point, ...] = ()  # of a template: finished corners; width and length hold its seams too
 
     @property
     def shape(self) -> str:

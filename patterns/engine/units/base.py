@@ -8,7 +8,7 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Any
 
-from patterns.engine.parts import Unit, UnitKind
+from patterns.engine.parts import Point, Unit, UnitKind
 from patterns.engine.steps import Phrase, Spare
 from patterns.engine.surds import Number, ceiling, root, write_number
 
@@ -59,6 +59,7 @@ class Need:
     count: int
     then: str = ""
     purpose: str = ""
+    outline: tuple[Point, ...] = ()  # of a template: its finished corners
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
