@@ -95,8 +95,8 @@ def chart(style: Style, sizes: tuple[Fraction, ...]) -> tuple[ChartTable, ...]:
     plain = Style(
         seam=style.seam,
         step=style.step,
-        half_square_extra=style.half_square_extra,
-        quarter_square_extra=style.quarter_square_extra,
+        half_square_over=style.half_square_over,
+        quarter_square_over=style.quarter_square_over,
     )
     return _tables(plain, sizes)
 

@@ -138,7 +138,7 @@ def test_odd_numbers_leave_named_spares() -> None:
 
 
 def test_oversized_sizes_are_never_below_the_exact_ones() -> None:
-    over = Style(house=HouseStyle.OVERSIZED, half_square_extra=Fraction(0), quarter_square_extra=Fraction(0))
+    over = Style(house=HouseStyle.OVERSIZED, half_square_over=Fraction(0), quarter_square_over=Fraction(0))
     for sample in SAMPLES:
         for name in admitted_methods(sample, 4):
             exact, larger = draft(sample, name, make=4), draft(sample, name, make=4, style=over)

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 import pytest
 
+from patterns.engine.measure import CENTIMETRE
 from patterns.engine.surds import ceiling, root
 from patterns.engine.units.base import HALF_SQUARE, QUARTER_SQUARE, HouseStyle, Job, Style
 from patterns.engine.units.square_in_a_square import centre
@@ -41,10 +42,10 @@ def test_three_inch_half_square_is_cut_three_and_seven_eighths() -> None:
 
 def test_oversized_half_square_follows_the_guild_and_is_never_under_the_exact_size() -> None:
     """HST-11: 1/4 in more, North Hampshire Quilters; HST-15: 3.5 seams, a personal blog, 2012."""
-    style = Style(house=HouseStyle.OVERSIZED, half_square_extra=Fraction(9, 8))
+    style = Style(house=HouseStyle.OVERSIZED, half_square_over=Fraction(1, 4))
     assert cut_sizes(half_square(3), "two at a time", style=style)["A"][0] == Fraction(33, 8)
     assert Fraction(7, 2) > HALF_SQUARE
-    tight = Style(house=HouseStyle.OVERSIZED, half_square_extra=Fraction(1, 8))
+    tight = Style(house=HouseStyle.OVERSIZED, half_square_over=Fraction(0))
     assert cut_sizes(half_square(3), "two at a time", style=tight)["A"][0] == Fraction(31, 8)
 
 
@@ -55,6 +56,28 @@ def test_metric_half_square_addition() -> None:
     assert exact > Fraction(5, 2)
     cut = cut_sizes(half_square(Fraction(1000, 254)), "two at a time", style=METRIC)["A"][0]
     assert cut == Fraction(1275, 254)  # 10 cm finished: 12.56 up to 12.75 cm
+
+
+@pytest.mark.parametrize(
+    ("seam", "step", "half", "quarter"),
+    [
+        (Fraction(1, 4), Fraction(1, 8), "1", "3/2"),  # common practice
+        (Fraction(3, 8), Fraction(1, 8), "3/2", "17/8"),  # exact 1.2803 and 1.8107
+        (CENTIMETRE / 2, CENTIMETRE / 4, "225/254", "325/254"),  # 2.25 and 3.25 cm; exact 1.7071 and 2.4142
+        (CENTIMETRE * 3 / 4, CENTIMETRE / 4, "300/254", "450/254"),  # 3 and 4.5 cm; HST-16, QST-07 exact
+        (CENTIMETRE, CENTIMETRE / 4, "375/254", "550/254"),  # 3.75 and 5.5 cm; exact 3.4142 and 4.8284
+    ],
+)
+def test_oversized_squares_leave_the_stated_amount_to_trim_at_any_seam(
+    seam: Fraction, step: Fraction, half: str, quarter: str
+) -> None:
+    style = Style(seam=seam, step=step, house=HouseStyle.OVERSIZED)
+    size = 24 * step
+    halves = cut_sizes(half_square(size), "two at a time", style=style)["A"][0] - size
+    quarters = cut_sizes(quarter_square(size, "ABCD"), "from triangles", style=style)["A"][0] - size
+    assert (halves, quarters) == (Fraction(half), Fraction(quarter))
+    assert halves >= HALF_SQUARE * seam + style.half_square_over
+    assert quarters >= QUARTER_SQUARE * seam + style.quarter_square_over
 
 
 def test_eight_at_a_time() -> None:

@@ -58,7 +58,7 @@ def test_style_and_seam() -> None:
     _, out, _ = run(drawn("pinwheel"), "--size", "12", "--style", "oversized", "--seam", "3/8", "--json")
     answer = json.loads(out)
     assert answer["goes_together"]
-    assert {piece["width"] for piece in answer["pieces"]} == {"7 3/8"}
+    assert {piece["width"] for piece in answer["pieces"]} == {"7 1/2"}  # exact 7.2803, and 1/8 in to trim
     assert answer["units"][0]["trim_to"] == ["6 3/4", "6 3/4"]
 
 

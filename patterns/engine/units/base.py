@@ -29,16 +29,17 @@ class HouseStyle(StrEnum):
 class Style:
     """How a program sews.  Lengths in inches; a metric program gives its 0.75 cm as 75/254.
 
-    Oversized half-squares are cut finished + 1, quarter-squares and geese finished + 1 1/2 (common
-    practice), never less than the exact size.  `overrides` maps unit keys to methods.  `dark` ranks the
-    letters from light to dark; without it a later letter counts as darker.
+    Oversized half-squares are cut 1/8 in larger than exact, quarter-squares and geese 1/4 in, both up to
+    the step: at a 1/4 in seam finished + 1 and + 1 1/2 (common practice), and as much to trim at any other
+    seam.  `overrides` maps unit keys to methods.  `dark` ranks the letters from light to dark; without it
+    a later letter counts as darker.
     """
 
     seam: Fraction = Fraction(1, 4)
     step: Fraction = Fraction(1, 8)
     house: HouseStyle = HouseStyle.EXACT
-    half_square_extra: Fraction = Fraction(1)
-    quarter_square_extra: Fraction = Fraction(3, 2)
+    half_square_over: Fraction = Fraction(1, 8)
+    quarter_square_over: Fraction = Fraction(1, 4)
     usable_width: Fraction = Fraction(40)
     overrides: Mapping[str, str] = field(default_factory=dict, hash=False)
     dark: Mapping[str, int] = field(default_factory=dict, hash=False)
@@ -98,17 +99,17 @@ class Job:
 
     def half_square(self, finished: Number) -> Fraction:
         """Give the square for half-squares in pairs: finished + (2 + sqrt 2) seams, or oversized."""
-        return self._cut(finished, HALF_SQUARE, self.style.half_square_extra)
+        return self._cut(finished, HALF_SQUARE, self.style.half_square_over)
 
     def quarter_square(self, finished: Number) -> Fraction:
         """Give the square that is cut twice: finished + (2 + 2 sqrt 2) seams, or oversized."""
-        return self._cut(finished, QUARTER_SQUARE, self.style.quarter_square_extra)
+        return self._cut(finished, QUARTER_SQUARE, self.style.quarter_square_over)
 
-    def _cut(self, finished: Number, seams: Number, extra: Fraction) -> Fraction:
-        exact = self.up(finished + seams * self.seam)
+    def _cut(self, finished: Number, seams: Number, over: Fraction) -> Fraction:
+        exact = finished + seams * self.seam
         if self.style.house is HouseStyle.EXACT:
-            return exact
-        return max(exact, ceiling(finished + extra, self.style.step))
+            return self.up(exact)
+        return max(self.up(exact), ceiling(exact + over, self.style.step))
 
     def on_step(self, *lengths: Number) -> bool:
         """Say whether lengths lie on the cutting step."""
