@@ -2,12 +2,15 @@
 # make run     serve the demo at http://127.0.0.1:8000/ (PORT=8010 for another port)
 # make quick   the fast tests, under a minute
 # make test    every check and every test, with real PostgreSQL, Redis and Chromium
+# make faults  put 1,500 faults into recipes and count what virtual sewing names, by kind
+# make drawings  make 10,000 drawings by chance and prove each (COUNT=500 for fewer)
 
 SHELL := /bin/bash
 .SHELLFLAGS := -eu -o pipefail -c
 .DEFAULT_GOAL := help
 
 PORT ?= 8000
+COUNT ?= 10000
 BIND ?= 127.0.0.1
 PYTHON ?= python3
 BIN := .venv/bin
@@ -18,7 +21,7 @@ SYSTEM_TEST := $(SYSTEM_RUN) chromium poppler-utils redis-server postgresql
 
 QUICK := $(BIN)/python -m pytest -q -p no:cacheprovider -m "not slow and not browser and not services"
 
-.PHONY: help setup run test quick quick-engine quick-rest check system-run system-test
+.PHONY: help setup run test faults drawings quick quick-engine quick-rest check system-run system-test
 
 help:
 	@sed -n 's/^# //p' Makefile
@@ -41,6 +44,12 @@ quick-engine:
 
 quick-rest:
 	$(QUICK) tests --ignore=tests/engine --ignore=tests/infra --ignore=tests/patterns
+
+faults: .venv/development
+	$(BIN)/python -m tests.benchmarks.faults
+
+drawings: .venv/development
+	$(BIN)/python -m tests.benchmarks.drawings_by_chance $(COUNT)
 
 check: .venv/development
 	$(BIN)/ruff check

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
 from typing import Any
@@ -12,11 +11,19 @@ import pytest
 from patterns.engine.assembly import sewing_order
 from patterns.engine.blocks import block_from_data
 from patterns.engine.cutting import reconcile
-from patterns.engine.methods import HouseStyle, Style, admitted_methods, unit_key
-from patterns.engine.parts import Assembly, Unit, UnitKind
+from patterns.engine.methods import HouseStyle, Style
+from patterns.engine.parts import Unit, UnitKind
 from patterns.engine.rebuild import prove
 from patterns.engine.recipes import write_recipe
-from tests.engine.unit_samples import METRIC, checks, half_square, quarter_square, square, square_in_a_square
+from tests.engine.unit_samples import (
+    METRIC,
+    checks,
+    half_square,
+    quarter_square,
+    square,
+    square_in_a_square,
+    with_methods_by_chance,
+)
 
 pytestmark = pytest.mark.slow
 
@@ -47,12 +54,6 @@ def _units(chance: Random) -> list[Unit]:
         square_in_a_square(2, letters),
         checks(UnitKind.FOUR_PATCH, letters[:4], columns=2),
     ]
-
-
-def with_methods_by_chance(order: Assembly, style: Style, chance: Random) -> Style:
-    units = [part for part in order.parts if isinstance(part, Unit)]
-    chosen = {u: admitted_methods(u, order.make[u.id], style) for u in units}
-    return replace(style, overrides={unit_key(u): chance.choice(names) for u, names in chosen.items()})
 
 
 @pytest.mark.parametrize("number", range(12))

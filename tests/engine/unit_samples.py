@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
+from random import Random
 
-from patterns.engine.methods import METHODS, prove_unit
-from patterns.engine.parts import Hand, Patch, Unit, UnitKind
+from patterns.engine.methods import METHODS, admitted_methods, prove_unit, unit_key
+from patterns.engine.parts import Assembly, Hand, Patch, Unit, UnitKind
 from patterns.engine.rebuild import Proof
 from patterns.engine.units.base import Draft, Job, Method, Style
 
@@ -117,3 +119,9 @@ def cut_sizes(
 def proof(sample: Unit, name: str, make: int = 1, *, style: Style | None = None, nudge: int = 0) -> Proof:
     job = Job(unit=sample, make=make, style=style or Style(), nudge=nudge)
     return prove_unit(job, method(sample, name))
+
+
+def with_methods_by_chance(order: Assembly, style: Style, chance: Random) -> Style:
+    units = [part for part in order.parts if isinstance(part, Unit)]
+    chosen = {u: admitted_methods(u, order.make[u.id], style) for u in units}
+    return replace(style, overrides={unit_key(u): chance.choice(names) for u, names in chosen.items()})
