@@ -59,23 +59,23 @@ def test_metric_half_square_addition() -> None:
 
 
 @pytest.mark.parametrize(
-    ("seam", "step", "half", "quarter"),
+    ("seam", "step", "added"),
     [
-        (Fraction(1, 4), Fraction(1, 8), "1", "3/2"),  # common practice
-        (Fraction(3, 8), Fraction(1, 8), "3/2", "17/8"),  # exact 1.2803 and 1.8107
-        (CENTIMETRE / 2, CENTIMETRE / 4, "225/254", "325/254"),  # 2.25 and 3.25 cm; exact 1.7071 and 2.4142
-        (CENTIMETRE * 3 / 4, CENTIMETRE / 4, "300/254", "450/254"),  # 3 and 4.5 cm; HST-16, QST-07 exact
-        (CENTIMETRE, CENTIMETRE / 4, "375/254", "550/254"),  # 3.75 and 5.5 cm; exact 3.4142 and 4.8284
+        (Fraction(1, 4), Fraction(1, 8), ("1", "3/2")),  # common practice
+        (Fraction(3, 8), Fraction(1, 8), ("3/2", "17/8")),  # exact 1.2803 and 1.8107
+        (CENTIMETRE / 2, CENTIMETRE / 4, ("225/254", "325/254")),  # 2.25 and 3.25 cm; exact 1.7071 and 2.4142
+        (CENTIMETRE * 3 / 4, CENTIMETRE / 4, ("300/254", "450/254")),  # 3 and 4.5 cm; HST-16, QST-07 exact
+        (CENTIMETRE, CENTIMETRE / 4, ("375/254", "550/254")),  # 3.75 and 5.5 cm; exact 3.4142 and 4.8284
     ],
 )
 def test_oversized_squares_leave_the_stated_amount_to_trim_at_any_seam(
-    seam: Fraction, step: Fraction, half: str, quarter: str
+    seam: Fraction, step: Fraction, added: tuple[str, str]
 ) -> None:
     style = Style(seam=seam, step=step, house=HouseStyle.OVERSIZED)
     size = 24 * step
     halves = cut_sizes(half_square(size), "two at a time", style=style)["A"][0] - size
     quarters = cut_sizes(quarter_square(size, "ABCD"), "from triangles", style=style)["A"][0] - size
-    assert (halves, quarters) == (Fraction(half), Fraction(quarter))
+    assert (halves, quarters) == tuple(map(Fraction, added))
     assert halves >= HALF_SQUARE * seam + style.half_square_over
     assert quarters >= QUARTER_SQUARE * seam + style.quarter_square_over
 
