@@ -10,9 +10,17 @@ from typing import Any
 import pytest
 
 from patterns.engine.bolts import plan_bolts, whole_cuts
-from patterns.engine.measure import CENTIMETRE, YARD, inches, up_to_step
+from patterns.engine.measure import (
+    CENTIMETRE,
+    YARD,
+    Units,
+    inches,
+    show_fabric_length,
+    up_to_eighth_yard,
+    up_to_step,
+)
 from patterns.engine.strips import Demand, PlanMode, plan_strips
-from patterns.engine.yardage import Allowances
+from patterns.engine.yardage import FAT_EIGHTH, FAT_QUARTER, Allowances, FabricForm, packet_line
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 Row = dict[str, Any]
@@ -39,14 +47,52 @@ def metric(row: Row) -> None:
     assert inches(row["inches"]) == inches(row["expected"]) * METRIC[row["unit"]]
 
 
+def fits(row: Row, count: int) -> bool:
+    pieces = [[row["width"], row["length"], str(count)]]
+    plan = plan_strips(demands(pieces, may_turn=False), usable_width=inches(row["across"]))
+    return plan.total_length <= inches(row["along"])
+
+
 def fit(row: Row) -> None:
-    """Ask that so many pieces can be cut, and not one more."""
-    for extra in (0, 1):
-        plan = plan_strips(
-            demands([[row["width"], row["length"], str(row["expected"] + extra)]], may_turn=False),
-            usable_width=inches(row["across"]),
-        )
-        assert (plan.total_length <= inches(row["along"])) == (not extra)
+    """Ask that so many pieces can be cut, and not one more; a published error prints more."""
+    assert fits(row, row["expected"])
+    assert not fits(row, row["expected"] + 1)
+    assert "printed" not in row or not fits(row, row["printed"])
+
+
+def trusted(row: Row) -> None:
+    """Ask that a length is suggested for so many, but not for all that it holds with nothing to spare."""
+    plan = dict.fromkeys([row["expected"], row["fits"]], False)
+    for count in plan:
+        pieces = demands([[row["width"], row["length"], str(count)]], may_turn=False)
+        line = packet_line(pieces, usable_width=inches(row["across"]), allowances=Allowances())
+        assert line.minimum <= inches(row["along"])
+        plan[count] = line.suggested <= inches(row["along"])
+    assert plan == {row["expected"]: True, row["fits"]: False}
+
+
+def washed(row: Row) -> None:
+    """Ask that any share of shrinkage is a setting, and that washing leaves what is needed."""
+    for share in map(inches, row["shares"].split(", ")):
+        bought = Allowances(squaring_up=Fraction(0), shrinkage=share).needed(YARD)
+        assert bought * (1 - share) == YARD
+
+
+def small_form(row: Row) -> None:
+    """Meet the nominal size along; across, selvages are off."""
+    form = {small.form.value: small for small in (FAT_QUARTER, FAT_EIGHTH)}[row["form"]]
+    assert form.along == inches(row["along"])
+    assert inches(row["across"]) - 1 <= form.across <= inches(row["across"])
+
+
+def sold(row: Row) -> None:
+    assert show_fabric_length(up_to_eighth_yard(inches(row["inches"])), Units.INCHES) == row["expected"]
+
+
+def piece(row: Row) -> None:
+    wanted = demands([[row["side"], row["side"], "1"]], may_turn=True)
+    line = packet_line(wanted, usable_width=Fraction(40), allowances=Allowances(), forms=(FabricForm.PIECE,))
+    assert line.bought(Units.INCHES) == row["expected"]
 
 
 def plan(row: Row) -> None:
@@ -83,6 +129,11 @@ ASKED = {
     "round up": rounded,
     "metric": metric,
     "fit": fit,
+    "trusted": trusted,
+    "washed": washed,
+    "small form": small_form,
+    "sold": sold,
+    "piece": piece,
     "plan": plan,
     "shrink": shrink,
     "whole cuts": cuts,
