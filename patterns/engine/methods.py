@@ -17,6 +17,7 @@ from patterns.engine.rebuild import Proof, prove
 from patterns.engine.steps import Phrase, Piece, Recipe, Spare, Step
 from patterns.engine.surds import write_number
 from patterns.engine.units import (
+    corner_flip,
     crossing,
     flying_geese,
     half_square,
@@ -47,6 +48,7 @@ METHODS: tuple[Method, ...] = (
     *quarter_square.METHODS,
     *flying_geese.METHODS,
     *square_in_a_square.METHODS,
+    *corner_flip.METHODS,
     *strips.METHODS,
     *setting_triangles.METHODS,
 )

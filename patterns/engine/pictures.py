@@ -33,7 +33,12 @@ from patterns.engine.units.base import Style
 
 FINE = Fraction(1, 1000)  # inches; pictures need no roots
 SPREAD = Fraction(21, 20)  # parts are drawn this much apart
-AWAY = (UnitKind.FLYING_GEESE, UnitKind.SQUARE_IN_A_SQUARE)  # pressed away from the middle
+AWAY = (  # pressed away from the middle
+    UnitKind.FLYING_GEESE,
+    UnitKind.SQUARE_IN_A_SQUARE,
+    UnitKind.CORNER_FLIP,
+    UnitKind.TRIANGLE_IN_A_SQUARE,
+)
 
 
 def illustrate(recipe: Recipe, style: Style) -> Recipe:

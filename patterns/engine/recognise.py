@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from patterns.engine import geometry
@@ -13,6 +13,7 @@ from patterns.engine.parts import Hand, UnitKind
 from patterns.engine.regions import Region, grid_boxes
 
 MOST_STRIPS = 9
+MOST_FLIPPED = 5  # a body and four corners
 _PAIR = 2
 _OF_STRIPS = (UnitKind.FOUR_PATCH, UnitKind.NINE_PATCH)
 
@@ -29,50 +30,58 @@ class Recognised:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Shape:
+class Shape:
+    """Where two mirror images have their fabrics alike, `hand` tells which this one is."""
+
     kind: UnitKind
     polygons: tuple[Polygon, ...]
+    hand: Hand = Hand.EITHER
 
 
 def recognise(region: Region) -> Recognised | None:
     """Say which unit a region is, or None.
 
     Where several turns fit, the one whose fabrics come first by letter is taken, so that equal units
-    are equal.  A unit that differs from its mirror image is LEFT when its own fabrics come first.
+    are equal.  A unit that differs from its mirror image is LEFT when its own fabrics come first; where
+    they are alike, when its slanting seam leans to the left.
     """
     own = _best_turn(region)
-    if own is None:
-        return None
-    mirrored = _best_turn(region.mirrored())
-    if mirrored is None or mirrored.fabrics == own.fabrics:
+    if own is None or own.hand is not Hand.EITHER:
         return own
-    hand = Hand.LEFT if _by_letter(own.fabrics) < _by_letter(mirrored.fabrics) else Hand.RIGHT
-    return Recognised(kind=own.kind, fabrics=own.fabrics, polygons=own.polygons, turn=own.turn, hand=hand)
+    mirrored = _best_turn(region.mirrored())
+    if mirrored is None or _rank(mirrored) == _rank(own):
+        return own
+    return replace(own, hand=Hand.LEFT if _rank(own) < _rank(mirrored) else Hand.RIGHT)
 
 
 def _best_turn(region: Region) -> Recognised | None:
-    found = [match for turn in range(QUARTERS) for match in _matches(region.turned(turn), turn)]
-    return min(found, key=lambda match: (_by_letter(match.fabrics), match.polygons, match.turn), default=None)
+    """Try every turn; corners may be flipped only where the region is nothing better known."""
+    turns = [(region.turned(turn), turn) for turn in range(QUARTERS)]
+    for shapes in (_shapes, flipped_corners):
+        found = [match for turned, turn in turns for match in _matches(turned, turn, shapes(turned))]
+        if found:
+            return min(found, key=lambda match: (*_rank(match), match.turn))
+    return None
 
 
-def _by_letter(fabrics: Sequence[str]) -> list[tuple[int, str]]:
-    return [letter_order(fabric) for fabric in fabrics]
+def _rank(match: Recognised) -> tuple[list[tuple[int, str]], tuple[Polygon, ...]]:
+    return [letter_order(fabric) for fabric in match.fabrics], match.polygons
 
 
-def _matches(region: Region, turn: int) -> Iterator[Recognised]:
+def _matches(region: Region, turn: int, shapes: Iterable[Shape]) -> Iterator[Recognised]:
     letters = dict(zip(region.polygons, region.letters, strict=True))
-    for shape in _shapes(region):
+    for shape in shapes:
         if letters.keys() == set(shape.polygons):
             yield Recognised(
                 kind=shape.kind,
                 fabrics=tuple(letters[polygon] for polygon in shape.polygons),
                 polygons=shape.polygons,
                 turn=turn,
-                hand=Hand.EITHER,
+                hand=shape.hand,
             )
 
 
-def _shapes(region: Region) -> Iterator[_Shape]:
+def _shapes(region: Region) -> Iterator[Shape]:
     """Give the shapes that fit the size and the number of patches.
 
     Strips and squares of one fabric only are no strip set, four-patch or nine-patch: nobody would cut
@@ -82,7 +91,7 @@ def _shapes(region: Region) -> Iterator[_Shape]:
     count = len(region.polygons)
     if count == 1 and width >= height:
         kind = UnitKind.SQUARE if width == height else UnitKind.RECTANGLE
-        yield _Shape(kind=kind, polygons=(_rectangle((0, 0, width, height)),))
+        yield Shape(kind=kind, polygons=(_rectangle((0, 0, width, height)),))
     plain = len(set(region.letters)) == 1
     if width == height:
         fitting = (shape for shape in _square_shapes(width) if len(shape.polygons) == count)
@@ -94,12 +103,12 @@ def _shapes(region: Region) -> Iterator[_Shape]:
 
 
 @lru_cache(maxsize=256)
-def _square_shapes(side: Coordinate) -> tuple[_Shape, ...]:
+def _square_shapes(side: Coordinate) -> tuple[Shape, ...]:
     """Give the shapes that fill a square: a search asks many times for few sizes."""
     return tuple(_draw_square_shapes(side))
 
 
-def _draw_square_shapes(side: Coordinate) -> Iterator[_Shape]:
+def _draw_square_shapes(side: Coordinate) -> Iterator[Shape]:
     middle = geometry.half(side)
     left_top, right_top, right_bottom, left_bottom = (0, 0), (side, 0), (side, side), (0, side)
     centre = (middle, middle)
@@ -129,7 +138,7 @@ def _draw_square_shapes(side: Coordinate) -> Iterator[_Shape]:
     yield _squares(UnitKind.NINE_PATCH, side, (third, 2 * third))
 
 
-def _geese(height: Coordinate) -> _Shape:
+def _geese(height: Coordinate) -> Shape:
     point, width = (height, 0), 2 * height
     return _shape(
         UnitKind.FLYING_GEESE,
@@ -139,12 +148,12 @@ def _geese(height: Coordinate) -> _Shape:
     )
 
 
-def _squares(kind: UnitKind, side: Coordinate, stops: Sequence[Coordinate]) -> _Shape:
+def _squares(kind: UnitKind, side: Coordinate, stops: Sequence[Coordinate]) -> Shape:
     rows = grid_boxes((side, side), stops, stops)
-    return _Shape(kind=kind, polygons=tuple(_rectangle(box) for row in rows for box in row))
+    return Shape(kind=kind, polygons=tuple(_rectangle(box) for row in rows for box in row))
 
 
-def _strips(region: Region) -> Iterator[_Shape]:
+def _strips(region: Region) -> Iterator[Shape]:
     """Give the strips side by side; two of unequal width are no strip set, only two pieces sewn together."""
     height = region.size[1]
     strips = sorted(region.polygons)
@@ -154,7 +163,31 @@ def _strips(region: Region) -> Iterator[_Shape]:
     )
     widths = {right - left for left, _, right, _ in bounds}
     if upright and (len(widths) == 1 or len(strips) > _PAIR):
-        yield _Shape(kind=UnitKind.STRIP_SET, polygons=tuple(strips))
+        yield Shape(kind=UnitKind.STRIP_SET, polygons=tuple(strips))
+
+
+def flipped_corners(region: Region) -> Iterator[Shape]:
+    """Give a rectangle, lying or square, whose corners are cut off alike at 45 degrees."""
+    width, height = region.size
+    if width < height or not _PAIR <= len(region.polygons) <= MOST_FLIPPED:
+        return
+    corners = sorted(found for polygon in region.polygons if (found := _corner(polygon, region.size)))
+    bodies = tuple(polygon for polygon in region.polygons if not _corner(polygon, region.size))
+    if corners and len(bodies) == 1 and len({leg for _, leg, _ in corners}) == 1:
+        polygons = (*bodies, *(polygon for _, _, polygon in corners))
+        yield Shape(kind=UnitKind.CORNER_FLIP, polygons=polygons)
+
+
+def _corner(polygon: Polygon, size: Corner) -> tuple[int, Coordinate, Polygon] | None:
+    """Say which corner of a rectangle, clockwise from top left, a triangle with two equal legs is."""
+    width, height = size
+    left, _, right, _ = geometry.bounds(polygon)
+    leg = right - left
+    for number, (x, y) in enumerate(((0, 0), (width, 0), (width, height), (0, height))):
+        inward, down = (-leg if x else leg), (-leg if y else leg)
+        if {(x, y), (x + inward, y), (x, y + down)} == set(polygon):
+            return number, leg, polygon
+    return None
 
 
 def _rectangle(box: Box) -> Polygon:
@@ -162,5 +195,5 @@ def _rectangle(box: Box) -> Polygon:
     return geometry.tidied(((left, top), (right, top), (right, bottom), (left, bottom)))
 
 
-def _shape(kind: UnitKind, *polygons: Sequence[Corner]) -> _Shape:
-    return _Shape(kind=kind, polygons=tuple(geometry.tidied(polygon) for polygon in polygons))
+def _shape(kind: UnitKind, *polygons: Sequence[Corner]) -> Shape:
+    return Shape(kind=kind, polygons=tuple(geometry.tidied(polygon) for polygon in polygons))

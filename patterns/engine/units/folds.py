@@ -1,10 +1,11 @@
-"""Corners sewn across and flipped, shared by flying geese and squares in a square."""
+"""Corners sewn across and flipped, shared by flying geese, squares in a square and corner-flip squares."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from patterns.engine.steps import Phrase
+from patterns.engine.surds import parse_number
 from patterns.engine.units.base import Job, text
 
 ACROSS = {  # from and to on the small square as it lies, so that the corner is to the left
@@ -35,4 +36,15 @@ def flip(job: Job, *, base: str, top: str, corner: str, gives: dict[str, Any]) -
         "seam": f"seam {corner}",
         "loose": 2,
         "gives": [{**gives, "at": "centre"}],
+    }
+
+
+def flip_twice(row: dict[str, Any], *, corner: str, gives: dict[str, Any]) -> dict[str, Any]:
+    """Sew the corner that a flip cuts off together before it is cut: a second seam, and a bonus unit."""
+    (seam,), (cut,) = row["sew"], row["cut"]
+    second = {**seam, "offset": text(2 * parse_number(cut["offset"]))}
+    return {
+        **{key: fact for key, fact in row.items() if key != "loose"},
+        "sew": [seam, second],
+        "gives": [*row["gives"], {**gives, "at": corner}],
     }
