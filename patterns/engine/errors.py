@@ -106,6 +106,19 @@ class BadSize(DrawingError):
     remedy = "give-a-size-above-zero"
 
 
+class BorderDoesNotFit(DrawingError):
+    """A pieced border is shorter than the side it goes along; no coping strip can help."""
+
+    kind = "border-too-short"
+    remedy = "add-blocks-to-the-border"
+
+    def __init__(self, *, where: str, side: Number, needed: Number) -> None:
+        """Keep the finished length of the side, and that of the border between its corners."""
+        super().__init__(where=where)
+        self.side = side
+        self.needed = needed
+
+
 class BadLetter(DrawingError):
     """A fabric letter is not one of A to Z, AA and so on."""
 

@@ -3,14 +3,27 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import chain
 
 from patterns.engine import geometry
-from patterns.engine.assembly import count_parts
+from patterns.engine.assembly import count_parts, sewing_order
 from patterns.engine.blocks import Block, exact_points
-from patterns.engine.parts import Assembly, Hand, Order, Part, Patch, Placed, Point, Unit, UnitKind
+from patterns.engine.parts import (
+    Assembly,
+    Fitted,
+    Hand,
+    Order,
+    Part,
+    Patch,
+    Placed,
+    Point,
+    Rows,
+    SeamKind,
+    Unit,
+    UnitKind,
+)
 
 ORIGIN: Point = (geometry.exact(0), geometry.exact(0))
 
@@ -36,6 +49,7 @@ class Leaves:
     units: dict[Unit, str] = field(default_factory=dict)  # a unit without its id -> its id
     parts: list[Part] = field(default_factory=list)
     numbers: Counter[str] = field(default_factory=Counter)
+    orders: dict[Block, tuple[str, int]] = field(default_factory=dict)  # made here -> part, turn
 
     def strip(self, fabric: str, size: Point, *, at: Point, name: str) -> Placed:
         """Place a plain rectangle; it is kept with its long side across."""
@@ -44,12 +58,48 @@ class Leaves:
         unit = plain_unit(kind, fabric, points=rectangle((long, short)), name=name)
         return Placed(part=self.add(unit, name.replace(" ", "-")), at=at, turn=int(size[0] < size[1]))
 
+    def finished(self, block: Block) -> str:
+        """Keep a block that is brought finished, whatever it is made of."""
+        return self.add(finished_block(block), "block")
+
     def block(self, drawing: PlacedDrawing, *, at: Point) -> Placed:
         """Place a finished block; one that is a single patch is a plain square or rectangle."""
         block = drawing.block
         if len(block.patches) == 1:
             return self.strip(block.patches[0].fabric, drawing.size, at=at, name="setting square")
-        return Placed(part=self.add(finished_block(block), "block"), at=at, turn=drawing.turn)
+        return Placed(part=self.finished(block), at=at, turn=drawing.turn)
+
+    def sewn(self, drawing: PlacedDrawing, *, at: Point) -> Placed:
+        """Place a block that is made here, unit by unit: its whole sewing order is taken in, once.
+
+        Errors as `sewing_order` gives them.
+        """
+        block = drawing.block
+        if len(block.patches) == 1:
+            return self.strip(block.patches[0].fabric, drawing.size, at=at, name="border patch")
+        if block not in self.orders:
+            self.orders[block] = self._taken_in(sewing_order(block))
+        part, turn = self.orders[block]
+        return Placed(part=part, at=at, turn=(turn + drawing.turn) % geometry.QUARTERS)
+
+    def _taken_in(self, order: Assembly) -> tuple[str, int]:
+        names: dict[str, str] = {}
+        for part in order.parts:
+            slug = part.id.rstrip("-0123456789")
+            if isinstance(part, Unit):
+                names[part.id] = self.add(replace(part, id=""), slug)
+                continue
+            self.numbers[f"border {slug}"] += 1
+            names[part.id] = f"border-{slug}-{self.numbers[f'border {slug}']}"
+            self.parts.append(_renamed(part, names))
+        return names[order.whole.part], order.whole.turn
+
+    def trapezoid(self, fabric: str, size: Point, *, name: str) -> str:
+        """Keep a mitred strip: `size` is its short side, below, and its height; both ends slant."""
+        (short, high), zero = size, ORIGIN[0]
+        points = (ORIGIN, (short + 2 * high, zero), (short + high, high), (high, high))
+        unit = plain_unit(UnitKind.TEMPLATE, fabric, points=points, name=name)
+        return self.add(replace(unit, outline=points), name.replace(" ", "-"))
 
     def add(self, unit: Unit, slug: str) -> str:
         """Keep a unit once, and give its id."""
@@ -94,9 +144,26 @@ def finished_block(block: Block) -> Unit:
     )
 
 
-def straight(parts: Sequence[Part], whole: Placed) -> Assembly:
-    """Make the assembly of parts that are all joined by straight seams."""
-    return Assembly(order=Order.STRAIGHT, parts=tuple(parts), make=count_parts(tuple(parts)), whole=whole)
+def joined(parts: Sequence[Part], whole: Placed) -> Assembly:
+    """Make the assembly of parts; its order is the strongest that occurs in them."""
+    kept = tuple(parts)
+    return Assembly(order=_strongest(kept), parts=kept, make=count_parts(kept), whole=whole)
+
+
+def _strongest(parts: Sequence[Part]) -> Order:
+    """Give the order of what is joined: set-in and partial seams, templates, or straight seams only."""
+    if any(seam.kind is SeamKind.SET_IN for part in parts if isinstance(part, Fitted) for seam in part.seams):
+        return Order.SET_IN_SEAM
+    return Order.STRAIGHT
+
+
+def _renamed(part: Rows | Fitted, names: Mapping[str, str]) -> Part:
+    """Give a part and what it is joined from their new names."""
+    if isinstance(part, Fitted):
+        placed = tuple(replace(each, part=names[each.part]) for each in part.placed)
+        return replace(part, id=names[part.id], placed=placed)
+    rows = tuple(tuple(replace(each, part=names[each.part]) for each in row) for row in part.rows)
+    return replace(part, id=names[part.id], rows=rows)
 
 
 def lay(patches: Iterable[Patch], placed: Placed, *, size: Point) -> tuple[Patch, ...]:

@@ -8,24 +8,33 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from patterns.engine import geometry
 from patterns.engine.blocks import Block, exact_points
+from patterns.engine.borders import AnyBorder, Border, PiecedBorder, surrounded
 from patterns.engine.errors import BadField, BadSize
-from patterns.engine.layout import (
-    ORIGIN,
-    Leaves,
-    PlacedDrawing,
-    laid_out,
-    lay,
-    lay_points,
-    rectangle,
-    straight,
-)
-from patterns.engine.parts import Assembly, Patch, Placed, Point, Rows
+from patterns.engine.layout import PlacedDrawing, laid_out, lay, lay_points, rectangle
+from patterns.engine.parts import Assembly, Patch, Placed, Point
 from patterns.engine.surds import Number, sign
 
+__all__ = (
+    "CENTRE",
+    "Border",
+    "Borders",
+    "LaidBlock",
+    "QuiltTop",
+    "Sashing",
+    "Setting",
+    "check_rows",
+    "laid_block",
+    "listed",
+    "positive",
+    "quilt_top",
+)
+
 CENTRE = "quilt centre"
+Borders: TypeAlias = AnyBorder | Sequence[AnyBorder] | None  # from the inside out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,14 +45,6 @@ class Sashing:
     fabric: str
     cornerstone: str = ""
     outside: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Border:
-    """Butted strips: the sides first, then top and bottom."""
-
-    width: Number
-    fabric: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,12 +116,13 @@ def laid_block(
     return LaidBlock(place=place, name=block.name, outline=outline, patches=patches)
 
 
-def quilt_top(setting: Setting, border: Border | None) -> QuiltTop:
-    """Put the border round the centre of a setting."""
+def quilt_top(setting: Setting, border: Borders) -> QuiltTop:
+    """Put the borders, from the inside out, round the centre of a setting."""
     centre = laid_out(setting.centre)
     in_blocks = {patch for block in setting.blocks for patch in block.patches}
     joining = tuple(patch for patch in centre if patch not in in_blocks)
-    if border is None:
+    borders = listed(border)
+    if not borders:
         return QuiltTop(
             width=setting.width,
             height=setting.height,
@@ -130,8 +132,14 @@ def quilt_top(setting: Setting, border: Border | None) -> QuiltTop:
             joining=joining,
             border_strips=(),
         )
-    positive(border.width, "border.width")
-    return _bordered(setting, border, joining=joining)
+    return _bordered(setting, borders, centre=centre, joining=joining)
+
+
+def listed(border: Borders) -> tuple[AnyBorder, ...]:
+    """Give the borders from the inside out; one alone, or none, may be given without a list."""
+    if border is None:
+        return ()
+    return (border,) if isinstance(border, Border | PiecedBorder) else tuple(border)
 
 
 def positive(number: Number, where: str) -> None:
@@ -140,8 +148,16 @@ def positive(number: Number, where: str) -> None:
         raise BadSize(where=where)
 
 
-def _bordered(setting: Setting, border: Border, *, joining: tuple[Patch, ...]) -> QuiltTop:
-    shift = Placed(part=CENTRE, at=(border.width, border.width), turn=0)
+def _bordered(
+    setting: Setting,
+    borders: Sequence[AnyBorder],
+    *,
+    centre: tuple[Patch, ...],
+    joining: tuple[Patch, ...],
+) -> QuiltTop:
+    block = Block(name=CENTRE, width=setting.width, height=setting.height, patches=centre)
+    whole = surrounded(block, borders, name="quilt top")
+    shift = Placed(part=CENTRE, at=whole.at, turn=0)
     size = (setting.width, setting.height)
     blocks = tuple(
         LaidBlock(
@@ -152,38 +168,13 @@ def _bordered(setting: Setting, border: Border, *, joining: tuple[Patch, ...]) -
         )
         for block in setting.blocks
     )
-    joining = lay(joining, shift, size=size)
-    whole = _border_assembly(setting, border)
-    inside = {patch for block in blocks for patch in block.patches} | set(joining)
+    inside = set(lay(centre, shift, size=size))
     return QuiltTop(
-        width=setting.width + 2 * border.width,
-        height=setting.height + 2 * border.width,
+        width=whole.width,
+        height=whole.height,
         centre=setting.centre,
-        border=whole,
+        border=whole.assembly,
         blocks=blocks,
-        joining=joining,
-        border_strips=tuple(patch for patch in laid_out(whole) if patch not in inside),
+        joining=lay(joining, shift, size=size),
+        border_strips=tuple(patch for patch in laid_out(whole.assembly) if patch not in inside),
     )
-
-
-def _border_assembly(setting: Setting, border: Border) -> Assembly:
-    """Sew the sides to the centre, then top and bottom."""
-    leaves, zero, wide = Leaves(), ORIGIN[0], border.width
-    width, height = setting.width, setting.height
-    block = Block(name=CENTRE, width=width, height=height, patches=laid_out(setting.centre))
-    middle = (
-        leaves.strip(border.fabric, (wide, height), at=ORIGIN, name="side border"),
-        leaves.block(PlacedDrawing(block=block), at=(wide, zero)),
-        leaves.strip(border.fabric, (wide, height), at=(wide + width, zero), name="side border"),
-    )
-    full = width + 2 * wide
-    with_sides = Rows(
-        id="centre-with-sides", width=full, height=height, rows=(middle,), name="centre with sides"
-    )
-    ends = [
-        leaves.strip(border.fabric, (full, wide), at=(zero, top), name="end border")
-        for top in (zero, wide + height)
-    ]
-    rows = ((ends[0],), (Placed(part=with_sides.id, at=(zero, wide), turn=0),), (ends[1],))
-    top = Rows(id="top", width=full, height=height + 2 * wide, rows=rows, name="quilt top")
-    return straight((*leaves.parts, with_sides, top), Placed(part=top.id, at=ORIGIN, turn=0))

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from patterns.engine import border_words
 from patterns.engine.parts import Part, Placed, Rows, Unit, UnitKind
 from patterns.engine.steps import Fact, Phrase, listed
 from patterns.engine.surds import Number
@@ -99,9 +100,9 @@ class Joint:
 
     @property
     def border(self) -> str:
-        """Name the border that is sewn on: "side border", "end border", or nothing."""
+        """Name the border that is sewn on, as `border_words` has it, or nothing."""
         first = self.parts[self.cells[0].part]
-        return first.name if first.name in ("side border", "end border") else ""
+        return first.name if first.name in border_words.TITLES else ""
 
     @property
     def is_row(self) -> bool:
@@ -143,11 +144,15 @@ def rows_title(joint: Joint) -> Phrase:
 def _border_title(joint: Joint) -> Phrase | None:
     if not joint.border:
         return None
-    return Phrase("Side borders" if joint.border == "side border" else "Top and bottom borders")
+    alike = [other.part.id for other in _joints(joint) if other.border == joint.border]
+    number = alike.index(joint.part.id) + 1
+    return border_words.border_title(joint.border, number=number, count=len(alike))
 
 
 def _whole_title(joint: Joint) -> Phrase | None:
     """Name the last step, or a row of a quilt."""
+    if joint.part.name in border_words.JOINED:
+        return border_words.JOINED[joint.part.name]
     if joint.is_last:
         return Phrase("Sew the {part} together", {"part": Phrase(joint.part.name or "block")})
     if joint.is_row:
@@ -192,7 +197,7 @@ def laid_words(joint: Joint) -> tuple[Phrase, ...]:
 def sewn_on_words(joint: Joint, ways: list[int]) -> tuple[Phrase, ...]:
     """Say how borders, corners or one piece are sewn on; nothing for other rows.  `ways` are the presses."""
     if joint.border:
-        return _border_words(joint)
+        return border_words.border_words(joint.border, joint.cells[0].part)
     if any(_kind(joint.parts[cell.part]) is UnitKind.CORNER_TRIANGLE for cell in joint.cells):
         return CORNER_WORDS
     if joint.added is None:
@@ -201,26 +206,6 @@ def sewn_on_words(joint: Joint, ways: list[int]) -> tuple[Phrase, ...]:
     toward = ways[0] == sum(side)
     press = Phrase("Press toward {piece}." if toward else "Press away from {piece}.", {"piece": ref})
     return (Phrase(SEWN_ON[side], {"piece": ref}), press)
-
-
-def _border_words(joint: Joint) -> tuple[Phrase, ...]:
-    piece, sides = joint.cells[0].part, joint.border == "side border"
-    measure = (
-        "Measure the quilt through its middle, from top to bottom. Cut both {piece} to that length, which "
-        "is the cut size in the table when every seam is right."
-        if sides
-        else "Measure the quilt through its middle, from side to side, borders included. Cut both {piece} to "
-        "that length, which is the cut size in the table when every seam is right."
-    )
-    sew = (
-        "Pin the middles and the ends first, then between, easing what is over. Sew one {piece} to the left "
-        "and one to the right side."
-        if sides
-        else "Pin the middles and the ends first, then between, easing what is over. Sew one {piece} to the "
-        "top and one to the bottom."
-    )
-    facts = {"piece": piece}
-    return (Phrase(measure, facts), Phrase(sew, facts), Phrase("Press toward the border."))
 
 
 def _log_title(joint: Joint) -> Phrase | None:

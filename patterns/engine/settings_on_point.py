@@ -14,11 +14,11 @@ from fractions import Fraction
 
 from patterns.engine.errors import BadSize
 from patterns.engine.geometry import EIGHTH_TURN
-from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing, plain_unit, straight
+from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing, joined, plain_unit
 from patterns.engine.parts import Placed, Point, Rows, UnitKind
 from patterns.engine.quilts import (
     CENTRE,
-    Border,
+    Borders,
     LaidBlock,
     QuiltTop,
     Setting,
@@ -33,7 +33,7 @@ SIDE, CORNER = "side triangle", "corner triangle"
 
 
 def on_point_set(
-    blocks: Sequence[Sequence[PlacedDrawing]], *, triangle: str, border: Border | None = None
+    blocks: Sequence[Sequence[PlacedDrawing]], *, triangle: str, border: Borders = None
 ) -> QuiltTop:
     """Set square blocks on point, setting triangles of fabric `triangle` round them.
 
@@ -53,7 +53,7 @@ def on_point_set(
     setting = Setting(
         width=columns * diagonal,
         height=writer.rows * diagonal,
-        centre=straight((*writer.leaves.parts, *writer.parts), writer.placed),
+        centre=joined((*writer.leaves.parts, *writer.parts), writer.placed),
         blocks=tuple(writer.laid),
     )
     return quilt_top(setting, border)

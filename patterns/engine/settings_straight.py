@@ -6,11 +6,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
-from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing, straight
+from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing, joined
 from patterns.engine.parts import Placed, Point, Rows
 from patterns.engine.quilts import (
     CENTRE,
-    Border,
+    Borders,
     LaidBlock,
     QuiltTop,
     Sashing,
@@ -28,7 +28,7 @@ SASHING, CORNERSTONE = "sashing", "cornerstone"
 
 
 def straight_set(
-    blocks: Sequence[Sequence[PlacedDrawing]], *, sashing: Sashing | None = None, border: Border | None = None
+    blocks: Sequence[Sequence[PlacedDrawing]], *, sashing: Sashing | None = None, border: Borders = None
 ) -> QuiltTop:
     """Set blocks in rows of equal length, sashing between them or also round them, a border round all.
 
@@ -43,7 +43,7 @@ def straight_set(
     rows = writer.rows()
     width, height = writer.size
     whole = Rows(id="centre", width=width, height=height, rows=rows, name=CENTRE)
-    centre = straight((*writer.leaves.parts, whole), Placed(part=whole.id, at=ORIGIN, turn=0))
+    centre = joined((*writer.leaves.parts, whole), Placed(part=whole.id, at=ORIGIN, turn=0))
     setting = Setting(width=width, height=height, centre=centre, blocks=tuple(writer.laid))
     return quilt_top(setting, border)
 

@@ -14,6 +14,11 @@ from patterns.engine.units.base import TWO, UNIT, Draft, Job, Method, Need, on_s
 PURPOSES = {  # of what joins blocks to a quilt, by its name
     "side border": "side borders",
     "end border": "top and bottom borders",
+    "side coping strip": "coping strips",
+    "end coping strip": "coping strips",
+    "corner square": "corner squares",
+    "border patch": "borders",
+    "spacer": "spacer strips",
     "sashing": "sashing",
     "cornerstone": "cornerstones",
     "setting square": "setting squares",

@@ -1,0 +1,77 @@
+"""Words of borders: how they are named, measured through the middle of the quilt, and sewn on."""
+
+from __future__ import annotations
+
+from patterns.engine.steps import Fact, Phrase
+
+SIDE_BORDER, END_BORDER = "side border", "end border"
+SIDE_COPING, END_COPING = "side coping strip", "end coping strip"
+CORNER_SQUARE, BORDER_PATCH, MITRED_STRIP = "corner square", "border patch", "mitred border"
+END_WITH_CORNERS = "end border with corner squares"
+PIECED_SIDE, PIECED_END = "pieced side border", "pieced end border"
+TITLES = {  # of the step that sews them on
+    SIDE_BORDER: Phrase("Side borders"),
+    END_BORDER: Phrase("Top and bottom borders"),
+    END_WITH_CORNERS: Phrase("Top and bottom borders"),
+    SIDE_COPING: Phrase("Coping strips at the sides"),
+    END_COPING: Phrase("Coping strips at top and bottom"),
+    PIECED_SIDE: Phrase("Side borders"),
+    PIECED_END: Phrase("Top and bottom borders"),
+}
+JOINED = {  # titles of the step that makes them
+    END_WITH_CORNERS: Phrase("Corner squares, sewn to the borders"),
+    PIECED_SIDE: Phrase("Join the side borders"),
+    PIECED_END: Phrase("Join the top and bottom borders"),
+}
+SIDES = (SIDE_BORDER, SIDE_COPING, PIECED_SIDE)
+MEASURED = (SIDE_BORDER, END_BORDER, SIDE_COPING, END_COPING)  # one strip, cut to the quilt's length
+PINNED = "Pin the middles and the ends first, then between, easing what is over. "
+
+
+def border_title(name: str, *, number: int, count: int) -> Phrase:
+    """Name the step that sews a border on; `number` tells several of one sort apart."""
+    if count == 1:
+        return TITLES[name]
+    return Phrase("{step}, border {number}", {"step": TITLES[name], "number": number})
+
+
+def border_words(name: str, piece: str) -> tuple[Phrase, ...]:
+    """Say how a border is measured, sewn on and pressed; `piece` is the strip where it is one."""
+    facts: dict[str, Fact] = {"piece": piece}
+    words: tuple[Phrase, ...]
+    if name in MEASURED:
+        words = (Phrase(_measure(name), facts), Phrase(PINNED + _sew(name), facts))
+    elif name == END_WITH_CORNERS:
+        words = (
+            Phrase(
+                "Pin the seams of the corner squares to those of the side borders first. Sew one border to "
+                "the top and one to the bottom."
+            ),
+        )
+    else:
+        words = (Phrase(PINNED + _sew_pieced(name)),)
+    return (*words, Phrase("Press toward the border."))
+
+
+def _measure(name: str) -> str:
+    if name in SIDES:
+        return (
+            "Measure the quilt through its middle, from top to bottom. Cut both {piece} to that length, "
+            "which is the cut size in the table when every seam is right."
+        )
+    return (
+        "Measure the quilt through its middle, from side to side, borders included. Cut both {piece} to "
+        "that length, which is the cut size in the table when every seam is right."
+    )
+
+
+def _sew(name: str) -> str:
+    if name in SIDES:
+        return "Sew one {piece} to the left and one to the right side."
+    return "Sew one {piece} to the top and one to the bottom."
+
+
+def _sew_pieced(name: str) -> str:
+    if name in SIDES:
+        return "Sew one side border to the left and one to the right side, as drawn."
+    return "Sew one border to the top and one to the bottom, as drawn."
