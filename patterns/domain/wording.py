@@ -32,7 +32,7 @@ MINOR_UNITS: Mapping[str, int] = {  # ISO 4217, the currencies that have no hund
     "ISK": 0, "JPY": 0, "KRW": 0, "CLP": 0, "VND": 0, "BHD": 3, "JOD": 3, "KWD": 3, "OMR": 3, "TND": 3,
 }  # fmt: skip
 
-_ARROWS = re.compile("[←→↑↓](?: [←→↑↓])*")
+_ARROWS = re.compile("[←→↑↓↔↕](?: [←→↑↓↔↕])*")
 _FRACTION = re.compile(r"(?P<space>(?<=\d) )?(?<![\d/])(?P<top>\d+)/(?P<bottom>\d+)(?![\d/])")
 
 
@@ -159,6 +159,7 @@ def _build_fraction(found: re.Match[str]) -> str:
 def _say_arrows(found: re.Match[str]) -> str:
     """Say arrows in words: the book's fonts have none, and words need no picture."""
     ways = {"←": gettext("left"), "→": gettext("right"), "↑": gettext("up"), "↓": gettext("down")}
+    ways |= {"↔": gettext("open"), "↕": gettext("open")}
     arrows = found[0].split()
     if len(arrows) > 1 and len(set(arrows)) == 1:
         return gettext("all {way}").format(way=ways[arrows[0]])

@@ -17,8 +17,9 @@ from patterns.engine.units.base import Style
 PLAIN = (UnitKind.SQUARE, UnitKind.RECTANGLE)
 RIGHT, LEFT = 1, -1
 DOWN, UP = 1, -1
-ARROWS = {RIGHT: "→", LEFT: "←"}
-LONG_ARROWS = {DOWN: "↓", UP: "↑"}
+OPEN = 0
+ARROWS = {RIGHT: "→", LEFT: "←", OPEN: "↔"}
+LONG_ARROWS = {DOWN: "↓", UP: "↑", OPEN: "↕"}
 
 
 def press_rows(part: Rows, parts: Mapping[str, Part], style: Style, *, before: int = 0) -> list[list[int]]:
@@ -52,13 +53,13 @@ def _run(rows: list[list[tuple[Placed, Placed]]], first: int, x: Number) -> list
 
 def _better(run: list[tuple[Placed, Placed]], first: int, *, parts: Mapping[str, Part], style: Style) -> int:
     """Choose the direction of the topmost seam of a run; without a reason even rows go to the right."""
-    score = sum((-1) ** k * _wish(seam, parts, style) for k, seam in enumerate(run))
+    score = sum((-1) ** k * seam_wish(seam, parts, style) for k, seam in enumerate(run))
     if score:
         return RIGHT if score > 0 else LEFT
     return RIGHT if first % 2 == 0 else LEFT
 
 
-def _wish(seam: tuple[Placed, Placed], parts: Mapping[str, Part], style: Style) -> int:
+def seam_wish(seam: tuple[Placed, Placed], parts: Mapping[str, Part], style: Style) -> int:
     """Say which neighbour a seam goes toward: the plain one, or else the darker; 0 for neither."""
     left, right = (parts[placed.part] for placed in seam)
     plain = [isinstance(part, Unit) and part.kind in PLAIN for part in (left, right)]
@@ -84,7 +85,7 @@ def _bulk(row: Sequence[Placed], parts: Mapping[str, Part]) -> int:
 
 def press_words(press: list[list[int]], long: list[int]) -> tuple[Phrase, ...]:
     """Say how what is laid out in rows is sewn and pressed."""
-    ways = " ".join(LONG_ARROWS[way] for way in long)
+    ways = long_arrows(long)
     if any(press) and long:
         rows = {"rows": arrows(press)}
         return (
@@ -98,6 +99,11 @@ def press_words(press: list[list[int]], long: list[int]) -> tuple[Phrase, ...]:
     sewn = "Sew them together, pinned where seams meet." if long else "Sew them together side by side."
     several = "Press the seams: {ways}." if " " in found else "Press the seam: {ways}."
     return (Phrase(sewn), Phrase(several, {"ways": found}))
+
+
+def long_arrows(long: Sequence[int]) -> str:
+    """Write the directions of the seams between rows, from the top."""
+    return " ".join(LONG_ARROWS[way] for way in long)
 
 
 def arrows(press: list[list[int]]) -> str:
