@@ -46,7 +46,7 @@ def _width(patch: Patch) -> Number:
 def from_strips(job: Job) -> Draft:
     """Sew strips side by side, cut the set across; join the segments where the unit has several rows."""
     rows = bands(job.unit)
-    kinds = list(dict.fromkeys(_canonical(band) for band in rows))
+    kinds = list(dict.fromkeys(canonical(band) for band in rows))
     single = len(rows) == 1
     needs: list[Need] = []
     operations: list[dict[str, Any]] = []
@@ -54,7 +54,7 @@ def from_strips(job: Job) -> Draft:
     warnings: list[Phrase] = []
     words: list[Phrase] = []
     for i, band in enumerate(kinds):
-        wanted = job.make * sum(_canonical(row) == band for row in rows)
+        wanted = job.make * sum(canonical(row) == band for row in rows)
         made = _Set(job=job, band=band, wanted=wanted, name=UNIT if single else f"segment {i}", index=i)
         needs += made.needs()
         operations += made.operations()
@@ -64,7 +64,7 @@ def from_strips(job: Job) -> Draft:
     if not single:
         words.append(Phrase("Sew the segments together as drawn, seams nested. Press to one side."))
         operations.append(
-            _rows(job, [[[f"segment {kinds.index(_canonical(row))}", _turn(row)]] for row in rows], UNIT)
+            _rows(job, [[[f"segment {kinds.index(canonical(row))}", _turn(row)]] for row in rows], UNIT)
         )
     return Draft(
         needs=tuple(needs),
@@ -75,14 +75,14 @@ def from_strips(job: Job) -> Draft:
     )
 
 
-def _canonical(band: Band) -> Band:
+def canonical(band: Band) -> Band:
     """Give the row or the row turned by half, whichever comes first."""
     turned = Band(strips=band.strips[::-1], height=band.height)
     return min(band, turned, key=lambda b: b.strips)
 
 
 def _turn(band: Band) -> int:
-    return 0 if _canonical(band) == band else 2
+    return 0 if canonical(band) == band else 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
