@@ -48,9 +48,8 @@ def pressed_operations(
         sets = [operation for operation in found if operation["op"] == "rows" and len(operation["rows"]) == 1]
         for operation, ways in zip(sets, set_ways(nesting, unit), strict=False):
             operation |= {"press": [list(ways)], "press_long": []}
-    data = pressed_part(nesting, unit.id)
-    if data:
-        found[-1] |= data
+    by_rows = () if found[-1]["op"] == "rows" else ("press", "press_long")
+    found[-1] |= {key: row for key, row in pressed_part(nesting, unit.id).items() if key not in by_rows}
     return found
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
+from typing import Any
 
 from patterns.engine.parts import Point
 from patterns.engine.rebuilding.joining import Edge
 from patterns.engine.rebuilding.plane import HALF, Line, dot, inside, length, minus, plus
+from patterns.engine.rebuilding.reading import point
 from patterns.engine.rebuilding.works import Facet, Work
 from patterns.engine.steps import Mark, MarkKind
 from patterns.engine.surds import Number, sign
@@ -85,24 +87,30 @@ def press_arrows(work: Work, *, away: bool, darker: Callable[[tuple[str, ...]], 
     return marks
 
 
-def pressed_rows(
-    rows: list[list[tuple[Number, Number]]], ways: tuple[list[list[int]], list[int]], *, allowance: Number
-) -> list[Mark]:
-    """Mark how rows of raw boxes (width, height) are pressed: 1 to the right or downward, -1 against it."""
+def pressed_seams(seams: Iterable[Mapping[str, Any]], work: Work, *, allowance: Number) -> list[Mark]:
+    """Mark how seams are pressed, as the data of a step have it: an arrow each, two where one is open."""
     marks: list[Mark] = []
-    top: Number = Fraction(0)
-    for i, boxes in enumerate(rows):
-        left: Number = Fraction(0)
-        middle = top + boxes[0][1] / 2
-        for box, way in zip(boxes, ways[0][i], strict=False):
-            left = left + box[0] - 2 * allowance
-            x = left + allowance
-            marks.append(Mark(MarkKind.PRESS, (x - way * ARROW, middle), (x + way * ARROW, middle)))
-        top = top + boxes[0][1] - 2 * allowance
-        if i < len(ways[1]):
-            x, y, reach = boxes[0][0] / 2, top + allowance, ways[1][i] * ARROW
-            marks.append(Mark(MarkKind.PRESS, (x, y - reach), (x, y + reach)))
+    reach = arrow_reach(work)
+    for seam in seams:
+        x, y = point(seam["at"])
+        spot = (x + allowance, y + allowance)
+        toward = point(seam["toward"])
+        step = reach / length(toward)
+        near, far = plus(spot, toward, -step), plus(spot, toward, step)
+        ends = ((spot, near), (spot, far)) if "open" in seam else ((near, far),)
+        marks += [Mark(MarkKind.PRESS, start, end) for start, end in ends]
     return marks
+
+
+def arrow_reach(work: Work) -> Number:
+    """Give how far an arrow reaches on either side of its seam: not over the whole of the smallest patch."""
+    sides = [_extent(facet, axis) for facet in work.facets for axis in (0, 1)]
+    return min(ARROW, min(sides) / 3)
+
+
+def _extent(facet: Facet, axis: int) -> Number:
+    places = [p[axis] for p in facet.points]
+    return max(places) - min(places)
 
 
 def _arrow(work: Work, line: Line, *, away: bool, darker: Callable[[tuple[str, ...]], str]) -> Mark | None:
@@ -111,7 +119,7 @@ def _arrow(work: Work, line: Line, *, away: bool, darker: Callable[[tuple[str, .
     if run is None:
         return None
     middle = plus(run[0], minus(run[1], run[0]), HALF)
-    step = ARROW / length(line.normal)
+    step = arrow_reach(work) / length(line.normal)
     near, far = plus(middle, line.normal, -step), plus(middle, line.normal, step)
     letters = _letter_at(work, near), _letter_at(work, far)
     if "" in letters:

@@ -16,14 +16,14 @@ from patterns.engine.picture_marks import (
     in_layers,
     joint,
     press_arrows,
-    pressed_rows,
+    pressed_seams,
 )
 from patterns.engine.rebuild import table_for
 from patterns.engine.rebuilding.faults import SewingFault
 from patterns.engine.rebuilding.folding import lay
 from patterns.engine.rebuilding.joining import edge_facing, motion_onto
 from patterns.engine.rebuilding.reading import number, point
-from patterns.engine.rebuilding.setting import turned_whole
+from patterns.engine.rebuilding.setting import turned_whole, whole_turn
 from patterns.engine.rebuilding.table import Table
 from patterns.engine.rebuilding.works import Facet as SewnFacet
 from patterns.engine.rebuilding.works import Work
@@ -67,32 +67,42 @@ class _Artist:
         for operation in step.operations:
             if operation["op"] in BEFORE:
                 yield BEFORE[operation["op"]](self.table, operation)
-            rows = _row_arrows(self.table, operation) if "press" in operation else []
             self.table.sew(operation)
             if operation is step.operations[-1]:
-                yield self._ready(step, made(operation), rows=rows)
+                yield from self._ready(step, operation)
 
-    def _ready(self, step: Step, part: str, *, rows: list[Mark]) -> Picture:
+    def _ready(self, step: Step, operation: Mapping[str, Any]) -> Iterator[Picture]:
+        """Draw what a step makes, once for each way in which it is pressed."""
+        part = made(operation)
         work = self._as_drawn(part)
-        away = any(row.part == part and row.kind in AWAY for row in self.recipe.units)
-        arrows = rows or press_arrows(work, away=away, darker=self.style.darker)
         facets = tuple(_facet(f, label=f.letter) for f in work.facets)
         caption = Phrase("Ready: measure it.") if step.check else Phrase("Ready.")
-        return _picture(facets, arrows, caption, size=step.check)
+        yield _picture(facets, self._arrows(part, operation), caption, size=step.check)
+        if "press_other" in operation:
+            other = operation["press_other"]
+            said = Phrase("{count} of them are pressed this way.", {"count": other["count"]})
+            yield _picture(facets, self._arrows(part, other), said, size=step.check)
+
+    def _arrows(self, part: str, operation: Mapping[str, Any]) -> list[Mark]:
+        work = self.table.stock[part][0]
+        if "pressed" not in operation:
+            away = any(row.part == part and row.kind in AWAY for row in self.recipe.units)
+            return press_arrows(self._as_drawn(part), away=away, darker=self.style.darker)
+        marks = pressed_seams(operation["pressed"], work, allowance=self.table.allowance)
+        if not self._is_turned(part):
+            return marks
+        turn = whole_turn(self.recipe.place, allowance=self.table.allowance)
+        return [Mark(mark.kind, turn.apply(mark.start), turn.apply(mark.end)) for mark in marks]
+
+    def _is_turned(self, part: str) -> bool:
+        return part == self.recipe.place["ref"] and "turned_by" in self.recipe.place
 
     def _as_drawn(self, part: str) -> Work:
         """Give a part as it lies; a whole that is set on point is turned as the quilt hangs."""
-        work, place = self.table.stock[part][0], self.recipe.place
-        if part != place["ref"] or "turned_by" not in place:
+        work = self.table.stock[part][0]
+        if not self._is_turned(part):
             return work
-        return turned_whole(work, place, self.recipe.finished, allowance=self.table.allowance)
-
-
-def _row_arrows(table: Table, operation: Mapping[str, Any]) -> list[Mark]:
-    """Mark how the seams of joined rows are pressed; long seams go downward."""
-    rows = [[table.stock[ref][0].turned(int(turn)).box for ref, turn in row] for row in operation["rows"]]
-    ways = (operation["press"], operation["press_long"])
-    return pressed_rows(rows, ways, allowance=table.allowance)
+        return turned_whole(work, self.recipe.place, self.recipe.finished, allowance=self.table.allowance)
 
 
 def made(operation: Mapping[str, Any]) -> str:

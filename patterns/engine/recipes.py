@@ -8,10 +8,20 @@ from typing import Any
 
 from patterns.engine.methods import draft_unit
 from patterns.engine.naming import Cut, name_pieces, renamed, renamed_words
+from patterns.engine.nesting import Nesting, nest
+from patterns.engine.nesting_data import press_by_rows, pressed_operations, pressed_part
+from patterns.engine.nesting_words import joined_words, unit_words
 from patterns.engine.parts import Assembly, Part, Placed, Rows, Unit, UnitKind
 from patterns.engine.pictures import illustrate
-from patterns.engine.pressing import press_long, press_rows, press_words
-from patterns.engine.row_words import Joint, laid_words, rows_before, rows_title, sewn_on_words, unit_title
+from patterns.engine.pressing import press_words
+from patterns.engine.row_words import (
+    Joint,
+    laid_part,
+    laid_words,
+    rows_title,
+    sewn_on_words,
+    unit_title,
+)
 from patterns.engine.steps import Fact, Phrase, Recipe, Spare, Step, UnitRow
 from patterns.engine.surds import Number, ceiling, write_number
 from patterns.engine.units.base import MAKE_ONE, MAKE_SOME, UNIT, Draft, Style, pair, text
@@ -28,6 +38,7 @@ class _Writing:
     assembly: Assembly
     style: Style
     finished: tuple[Number, Number]
+    nesting: Nesting
     cuts: list[Cut] = field(default_factory=list)
     steps: list[Step] = field(default_factory=list)
     units: list[UnitRow] = field(default_factory=list)
@@ -68,7 +79,16 @@ class _Writing:
             self.called[unit.id] = _own(unit, draft.needs[0].ref)
             self.eased += [renamed(operation, lambda ref: _own(unit, ref)) for operation in draft.operations]
         else:
-            self.steps.append(self._unit_step(unit, make, draft, names=names))
+            pressed = self._pressed(unit, draft, method.name)
+            self.steps.append(self._unit_step(unit, make, pressed, names=names))
+
+    def _pressed(self, unit: Unit, draft: Draft, method: str) -> Draft:
+        """Let a unit's words and operations say how its seams are pressed."""
+        return replace(
+            draft,
+            words=unit_words(draft.words, unit, nesting=self.nesting, style=self.style),
+            operations=tuple(pressed_operations(self.nesting, unit, draft.operations, method=method)),
+        )
 
     def _unit_step(self, unit: Unit, make: int, draft: Draft, *, names: dict[str, str]) -> Step:
         intro = [Phrase("Make {count}.", {"count": make}), *_first_one(draft)]
@@ -138,10 +158,15 @@ class _Writing:
         )
 
     def _row_words(self, joint: Joint, make: int) -> tuple[Phrase, ...]:
-        press, long = self._press(joint.part), self._press_long(joint.part)
+        form, classes = self.nesting.forms[joint.part.id], self.nesting.classes[joint.part.id]
+        press, long = press_by_rows(form, classes[0])
         many = (Phrase("Make {count}.", {"count": make}),) if make > 1 else ()
         ways = [way for row in (*press, long) for way in row]
-        return (*many, *(sewn_on_words(joint, ways) or (*laid_words(joint), *press_words(press, long))))
+        said = sewn_on_words(joint, ways) or (*laid_words(joint), *press_words(press, long))
+        return (*many, *said, *self._nested_words(joint))
+
+    def _nested_words(self, joint: Joint) -> tuple[Phrase, ...]:
+        return joined_words(joint.part, nesting=self.nesting, name=lambda ref: laid_part(joint, ref))
 
     def _squared_up(self) -> tuple[Phrase, ...]:
         """Say how a top set on point is trimmed."""
@@ -150,17 +175,10 @@ class _Writing:
         words = "Trim the edges {seam} outside the corners of the blocks. It then measures {size} unfinished."
         return (Phrase(words, facts),)
 
-    def _press(self, part: Rows) -> list[list[int]]:
-        before = rows_before(Joint(part=part, parts=self._parts))
-        return press_rows(part, self._parts, self.style, before=before)
-
-    def _press_long(self, part: Rows) -> list[int]:
-        return press_long(part, self._parts)
-
     def _rows(self, part: Rows, make: int) -> dict[str, Any]:
         rows = [[[placed.part, placed.turn] for placed in row] for row in part.rows]
         row = {"op": "rows", "times": make, "rows": rows, "seam": text(self.style.seam), "gives": part.id}
-        return {**row, "press": self._press(part), "press_long": self._press_long(part)}
+        return {**row, **pressed_part(self.nesting, part.id)}
 
     def _laid(self, part: Rows, make: int) -> dict[str, Any]:
         parts = [[placed.part, placed.turn, pair(*placed.at)] for row in part.rows for placed in row]
@@ -172,6 +190,7 @@ class _Writing:
             **size,
             "seam": text(self.style.seam),
             "gives": part.id,
+            **pressed_part(self.nesting, part.id),
         }
 
 
@@ -184,7 +203,7 @@ def write_recipe(
     steps follow the sewing order.  Raises NoMethod when a unit has no method in this style.
     """
     size = finished or _turned_size(assembly.parts[-1], assembly.whole)
-    writing = _Writing(assembly, style, size)
+    writing = _Writing(assembly, style, size, nest(assembly, style))
     for part in assembly.parts:
         writing.add(part)
     pieces, names, turned = name_pieces(writing.cuts)

@@ -113,9 +113,14 @@ def _finished(work: Work, allowance: Number) -> tuple[Facet, ...]:
 
 def turned_whole(work: Work, place: Data, finished: Point, *, allowance: Number) -> Work:
     """Turn the whole further, about its finished top left corner, and move that corner to its place."""
+    box = (finished[0] + 2 * allowance, finished[1] + 2 * allowance)
+    return work.moved(whole_turn(place, allowance=allowance), box)
+
+
+def whole_turn(place: Data, *, allowance: Number) -> Motion:
+    """Give the motion that hangs a whole that is set on point."""
     cos, sin = point(place["turned_by"])
     at = point(place["at"])
     corner = (allowance, allowance)
     turn = Motion(cos, sin, (allowance * 0, allowance * 0))
-    shift = minus(plus(at, corner), turn.apply(corner))
-    return work.moved(replace(turn, shift=shift), (finished[0] + 2 * allowance, finished[1] + 2 * allowance))
+    return replace(turn, shift=minus(plus(at, corner), turn.apply(corner)))
