@@ -19,6 +19,7 @@ REMEDIES = {  # by the engine's key
     "write-a-fraction-as-text": _('Write whole numbers, fractions "3/2", or one root "1+1/2r2".'),
     "give-a-size-above-zero": _("Give a size above zero."),
     "add-blocks-to-the-border": _("The border is too short for this side: take more blocks, or larger ones."),
+    "fill-the-row": _("The row is narrower than the quilt: add to it, or name the fabric that fills it."),
     "use-letters-a-to-z": _("Name fabrics by letters: A to Z, then AA."),
     "give-the-letter-a-fabric": _("Give the letter a fabric."),
     "remove-the-patch": _("Remove the patch; it has no area."),

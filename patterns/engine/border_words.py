@@ -19,6 +19,7 @@ TITLES = {  # of the step that sews them on
     PIECED_END: Phrase("Top and bottom borders"),
 }
 JOINED = {  # titles of the step that makes them
+    "sashing row": Phrase("Sashing row"),
     END_WITH_CORNERS: Phrase("Corner squares, sewn to the borders"),
     PIECED_SIDE: Phrase("Join the side borders"),
     PIECED_END: Phrase("Join the top and bottom borders"),

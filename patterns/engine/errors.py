@@ -119,6 +119,19 @@ class BorderDoesNotFit(DrawingError):
         self.needed = needed
 
 
+class RowTooNarrow(DrawingError):
+    """A row of a quilt is narrower than the widest, and nothing fills it."""
+
+    kind = "row-too-narrow"
+    remedy = "fill-the-row"
+
+    def __init__(self, *, where: str, width: Number, needed: Number) -> None:
+        """Keep the finished width of the row, and that of the quilt."""
+        super().__init__(where=where)
+        self.width = width
+        self.needed = needed
+
+
 class BadLetter(DrawingError):
     """A fabric letter is not one of A to Z, AA and so on."""
 

@@ -24,6 +24,7 @@ from patterns.engine.parts import (
     Unit,
     UnitKind,
 )
+from patterns.engine.surds import Number
 
 ORIGIN: Point = (geometry.exact(0), geometry.exact(0))
 
@@ -108,6 +109,12 @@ class Leaves:
             self.units[unit] = f"{slug}-{self.numbers[slug]}"
             self.parts.append(replace(unit, id=self.units[unit]))
         return self.units[unit]
+
+
+def plain_square(fabric: str, side: Number) -> PlacedDrawing:
+    """Give a block that is one square of fabric, for a place that holds no block."""
+    square = (Patch(fabric, rectangle((side, side))),)
+    return PlacedDrawing(block=Block(name="plain square", width=side, height=side, patches=square))
 
 
 def rectangle(size: Point) -> tuple[Point, ...]:

@@ -20,6 +20,8 @@ from patterns.engine.surds import Number, sign
 
 __all__ = (
     "CENTRE",
+    "CORNERSTONE",
+    "SASHING",
     "Border",
     "Borders",
     "LaidBlock",
@@ -33,7 +35,7 @@ __all__ = (
     "quilt_top",
 )
 
-CENTRE = "quilt centre"
+CENTRE, SASHING, CORNERSTONE = "quilt centre", "sashing", "cornerstone"
 Borders: TypeAlias = AnyBorder | Sequence[AnyBorder] | None  # from the inside out
 
 

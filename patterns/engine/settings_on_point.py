@@ -4,11 +4,14 @@ The assembly lies in a frame turned clockwise by 45 degrees, in which the blocks
 numbers are as plain as the block's side; only the whole is turned, so only the whole meets sqrt(2).
 A diagonal row runs from upper left to lower right; the first one starts at the quilt's top edge and
 ends in the upper right corner.
+
+Sashing lies round every block, cornerstones where it meets; the quilt's edge halves the outer ones, so
+that every seam of the diagonal rows runs straight through.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -18,38 +21,50 @@ from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing, joined, plain_
 from patterns.engine.parts import Placed, Point, Rows, UnitKind
 from patterns.engine.quilts import (
     CENTRE,
+    CORNERSTONE,
+    SASHING,
     Borders,
     LaidBlock,
     QuiltTop,
+    Sashing,
     Setting,
     check_rows,
     laid_block,
+    positive,
     quilt_top,
 )
 from patterns.engine.surds import Number, root
 
 HALF = Fraction(1, 2)
-SIDE, CORNER = "side triangle", "corner triangle"
+SIDE, CORNER, HALF_POST = "side triangle", "corner triangle", "half cornerstone"
 
 
 def on_point_set(
-    blocks: Sequence[Sequence[PlacedDrawing]], *, triangle: str, border: Borders = None
+    blocks: Sequence[Sequence[PlacedDrawing]],
+    *,
+    triangle: str,
+    sashing: Sashing | None = None,
+    border: Borders = None,
 ) -> QuiltTop:
     """Set square blocks on point, setting triangles of fabric `triangle` round them.
 
     `blocks` are the rows as they are seen, from the top: a row of n, then n - 1 between them, then n
     again, so 2r - 1 rows; the rows of n - 1 may be plain squares.  A block's own top left corner comes to
-    the top.  Width is n sides times sqrt(2), height r of them.  BadField names a row of the wrong
-    length, BadSize a block that is not square or of another size than the first.
+    the top.  Width is n sides times sqrt(2), height r of them; with sashing a side is a block and one
+    sashing.  Sashing on point lies round every block, `outside` or not; without a letter of their own its
+    cornerstones are of its fabric.  BadField names a row of the wrong length, BadSize a block that is not
+    square or of another size than the first, or a width that is not above zero.
     """
     columns = len(blocks[0]) if blocks else 0
     check_rows(blocks, lengths=[columns - row % 2 for row in range(len(blocks) | 1)])
     side, height = blocks[0][0].size
     if side != height:
         raise BadSize(where="blocks[0][0]")
-    writer = _Writer(blocks=blocks, triangle=triangle, side=side)
+    if sashing is not None:
+        positive(sashing.width, "sashing.width")
+    writer = _Writer(blocks=blocks, triangle=triangle, side=side, sashing=sashing)
     writer.write()
-    diagonal = side * root(2)
+    diagonal = writer.pitch * root(2)
     setting = Setting(
         width=columns * diagonal,
         height=writer.rows * diagonal,
@@ -61,11 +76,12 @@ def on_point_set(
 
 @dataclass(slots=True, kw_only=True)
 class _Writer:
-    """Writes diagonal rows, then the corners."""
+    """Writes diagonal rows, sashing rows between them, then the corners."""
 
     blocks: Sequence[Sequence[PlacedDrawing]]
     triangle: str
     side: Number
+    sashing: Sashing | None
     leaves: Leaves = field(default_factory=Leaves)
     parts: list[Rows] = field(default_factory=list)
     laid: list[LaidBlock] = field(default_factory=list)
@@ -81,17 +97,32 @@ class _Writer:
         return len(self.blocks[0])
 
     @property
+    def gap(self) -> Number:
+        """Give the width of the sashing."""
+        return ORIGIN[0] if self.sashing is None else self.sashing.width
+
+    @property
+    def pitch(self) -> Number:
+        """Give the way from one block to the next along a diagonal row."""
+        return self.side + self.gap
+
+    @property
+    def diagonals(self) -> int:
+        """Count the diagonal rows."""
+        return self.rows + self.columns - 1
+
+    @property
     def placed(self) -> Placed:
         """Turn the whole so that its corners come to the quilt's corners."""
-        half = self.columns * self.side * root(2) / 2
+        half = self.columns * self.pitch * root(2) / 2
         return Placed(part="centre", at=(half, -half), turn=0, turned_by=EIGHTH_TURN)
 
     def write(self) -> None:
         """Join the diagonal rows, then add the corner triangles."""
-        half, long = self.side * HALF, (self.rows + self.columns - 1) * self.side
-        diagonals = tuple((self._diagonal(row),) for row in range(self.rows + self.columns - 1))
-        body = Rows(id="body", width=long, height=long, rows=diagonals, name="diagonal rows")
-        left, right = (self.columns - 1) * self.side, (self.rows - 1) * self.side
+        half, long = self.side * HALF, self.diagonals * self.pitch + self.gap
+        body = Rows(id="body", width=long, height=long, rows=tuple(self._body()), name="diagonal rows")
+        left = self.gap + (self.columns - 1) * self.pitch
+        right = self.gap + (self.rows - 1) * self.pitch
         rows = (
             (self._corner((half + left, ORIGIN[0]), turn=0),),
             (
@@ -105,41 +136,101 @@ class _Writer:
         whole = Rows(id="centre", width=size, height=size, rows=rows, name=CENTRE)
         self.parts += [body, whole]
 
-    def _diagonal(self, number: int) -> Placed:
-        """Write one diagonal row: its blocks, and a side triangle at each end that is no corner."""
-        row = number - self.columns + 1  # 0 starts in the upper left corner
-        first, last = abs(row), 2 * min(self.rows - 1, self.columns - 1 + row) - row
-        start = first - (row != 0)
-        placed = [self._block(along - start, along=along, row=row) for along in range(first, last + 1)]
-        if row:
-            placed.insert(0, self._side(0, turn=3 if row < 0 else 2))
-        if row != self.rows - self.columns:
-            placed.append(self._side(last + 1 - start, turn=0 if row < self.rows - self.columns else 1))
-        part = Rows(
-            id=f"diagonal-row-{number + 1}",
-            width=len(placed) * self.side,
-            height=self.side,
-            rows=(tuple(placed),),
-            name="diagonal row",
-        )
-        self.parts.append(part)
-        return Placed(part=part.id, at=(start * self.side, number * self.side), turn=0)
+    def _body(self) -> Iterator[tuple[Placed]]:
+        """Write block rows from the upper right, sashing rows between and beside them."""
+        for number in range(self.diagonals):
+            if self.sashing is not None:
+                yield (self._sashing_row(self.sashing, number),)
+            yield (self._diagonal(number),)
+        if self.sashing is not None:
+            yield (self._sashing_row(self.sashing, self.diagonals),)
 
-    def _block(self, cell: int, *, along: int, row: int) -> Placed:
+    def _ends(self, number: int) -> tuple[int, int]:
+        """Give the first and last place of a diagonal row, counted from the upper left."""
+        row = number - self.columns + 1  # 0 starts in the upper left corner
+        return abs(row), 2 * min(self.rows - 1, self.columns - 1 + row) - row
+
+    def _diagonal(self, number: int) -> Placed:
+        """Write one diagonal row: blocks, sashing, and a side triangle at each end that is no corner."""
+        row, (first, last) = number - self.columns + 1, self._ends(number)
+        start = first * self.pitch - (self.side if row else ORIGIN[0])
+        placed: list[Placed] = []
+        if row:
+            placed.append(self._side(ORIGIN, turn=3 if row < 0 else 2))
+        for along in range(first, last + 1):
+            placed += self._strip(along * self.pitch - start)
+            placed.append(self._block(along, start=start, row=row))
+        end = (last + 1) * self.pitch - start
+        placed += self._strip(end)
+        if row != self.rows - self.columns:
+            at = (end + self.gap, ORIGIN[1])
+            placed.append(self._side(at, turn=0 if row < self.rows - self.columns else 1))
+        place = (start, self.gap + number * self.pitch)
+        return self._row(placed, self.side, at=place, name=f"diagonal-row-{number + 1}")
+
+    def _sashing_row(self, sashing: Sashing, number: int) -> Placed:
+        """Write the sashing above a diagonal row: strips and cornerstones, those at the ends halved."""
+        beside = [self._ends(n) for n in (number - 1, number) if 0 <= n < self.diagonals]
+        first, last = min(first for first, _ in beside), max(last for _, last in beside)
+        wide, letter = sashing.width, sashing.cornerstone or sashing.fabric
+        placed = [self._half(letter, ORIGIN, turn=3 if number < self.columns else 2)]
+        for cell in range(last - first + 1):
+            left = cell * self.pitch
+            if cell:
+                at = (left, ORIGIN[1])
+                placed.append(self.leaves.strip(letter, (wide, wide), at=at, name=CORNERSTONE))
+            at = (left + wide, ORIGIN[1])
+            placed.append(self.leaves.strip(sashing.fabric, (self.side, wide), at=at, name=SASHING))
+        at = ((last - first + 1) * self.pitch, ORIGIN[1])
+        placed.append(self._half(letter, at, turn=0 if number < self.rows else 1))
+        place = (first * self.pitch, number * self.pitch)
+        return self._row(placed, wide, at=place, name=f"sashing-row-{number + 1}")
+
+    def _row(self, placed: Sequence[Placed], height: Number, *, at: Point, name: str) -> Placed:
+        """Keep a row; one that is the same as another is made once more, not written again."""
+        rows = (tuple(placed),)
+        alike = next((part for part in self.parts if part.rows == rows), None)
+        if alike is not None:
+            return Placed(part=alike.id, at=at, turn=0)
+        last = placed[-1]
+        width = last.at[0] + self._width(last)
+        words = " ".join(name.split("-")[:2])
+        self.parts.append(Rows(id=name, width=width, height=height, rows=rows, name=words))
+        return Placed(part=name, at=at, turn=0)
+
+    def _width(self, placed: Placed) -> Number:
+        part = next(part for part in self.leaves.parts if part.id == placed.part)
+        return part.height if placed.turn % 2 else part.width
+
+    def _strip(self, left: Number) -> list[Placed]:
+        """Place the sashing before a block of a row, and after the last."""
+        if self.sashing is None:
+            return []
+        size = (self.sashing.width, self.side)
+        return [self.leaves.strip(self.sashing.fabric, size, at=(left, ORIGIN[1]), name=SASHING)]
+
+    def _block(self, along: int, *, start: Number, row: int) -> Placed:
         """Place the block at `along` from the upper left, and note where it lies in the whole."""
         place = (along + row, (along - row) // 2)
         drawing = self.blocks[place[0]][place[1]]
-        inner = ((along + HALF) * self.side, (row + self.columns - HALF) * self.side)
+        half, left = self.side * HALF, self.gap + along * self.pitch
+        inner = (half + left, half + self.gap + (row + self.columns - 1) * self.pitch)
         self.laid.append(laid_block(drawing, place=place, at=inner, whole=self.placed))
-        return self.leaves.block(drawing, at=(cell * self.side, ORIGIN[1]))
+        return self.leaves.block(drawing, at=(left - start, ORIGIN[1]))
 
-    def _side(self, cell: int, *, turn: int) -> Placed:
+    def _side(self, at: Point, *, turn: int) -> Placed:
         """Place a side triangle; unturned, its right angle is at the bottom left."""
-        zero, side = ORIGIN[0], self.side
-        points = ((zero, zero), (side, side), (zero, side))
-        unit = plain_unit(UnitKind.SIDE_TRIANGLE, self.triangle, points=points, name=SIDE)
-        part = self.leaves.add(unit, "side-triangle")
-        return Placed(part=part, at=(cell * side, zero), turn=turn)
+        part = self._triangle(self.triangle, self.side, name=SIDE)
+        return Placed(part=part, at=at, turn=turn)
+
+    def _half(self, letter: str, at: Point, *, turn: int) -> Placed:
+        """Place half a cornerstone; unturned, its right angle is at the bottom left."""
+        return Placed(part=self._triangle(letter, self.gap, name=HALF_POST), at=at, turn=turn)
+
+    def _triangle(self, letter: str, leg: Number, *, name: str) -> str:
+        points = (ORIGIN, (leg, leg), (ORIGIN[0], leg))
+        unit = plain_unit(UnitKind.SIDE_TRIANGLE, letter, points=points, name=name)
+        return self.leaves.add(unit, name.replace(" ", "-"))
 
     def _corner(self, at: Point, *, turn: int) -> Placed:
         """Place a corner triangle; unturned, its right angle is at the top."""

@@ -6,10 +6,13 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
+from patterns.engine.errors import BadField
 from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing, joined
 from patterns.engine.parts import Placed, Point, Rows
 from patterns.engine.quilts import (
     CENTRE,
+    CORNERSTONE,
+    SASHING,
     Borders,
     LaidBlock,
     QuiltTop,
@@ -23,8 +26,6 @@ from patterns.engine.quilts import (
 from patterns.engine.surds import Number
 
 Row: TypeAlias = tuple[Placed, ...]
-
-SASHING, CORNERSTONE = "sashing", "cornerstone"
 
 
 def straight_set(
@@ -46,6 +47,22 @@ def straight_set(
     centre = joined((*writer.leaves.parts, whole), Placed(part=whole.id, at=ORIGIN, turn=0))
     setting = Setting(width=width, height=height, centre=centre, blocks=tuple(writer.laid))
     return quilt_top(setting, border)
+
+
+def alternated(
+    blocks: Sequence[PlacedDrawing], other: PlacedDrawing, *, rows: int, columns: int
+) -> list[list[PlacedDrawing]]:
+    """Give the rows of a chequer: `blocks` in reading order from the top left, `other` between them.
+
+    `other` is a plain square (`layout.plain_square`) or a second block.  BadField where there are not as
+    many blocks as places: half of rows x columns, rounded up.
+    """
+    if len(blocks) != (rows * columns + 1) // 2:
+        raise BadField(where="blocks")
+    chosen = iter(blocks)
+    return [
+        [other if (row + column) % 2 else next(chosen) for column in range(columns)] for row in range(rows)
+    ]
 
 
 @dataclass(slots=True, kw_only=True)
