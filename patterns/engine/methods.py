@@ -12,7 +12,8 @@ from dataclasses import replace
 from functools import cache
 
 from patterns.engine.errors import PatternError
-from patterns.engine.parts import Patch, Unit
+from patterns.engine.laying import units_in_whole
+from patterns.engine.parts import Assembly, Patch, Unit, UnitKind
 from patterns.engine.rebuild import Proof, prove
 from patterns.engine.steps import Phrase, Piece, Recipe, Spare, Step
 from patterns.engine.surds import write_number
@@ -20,12 +21,14 @@ from patterns.engine.units import (
     corner_flip,
     crossing,
     flying_geese,
+    half_rectangle,
     half_square,
     plain,
     quarter_square,
     setting_triangles,
     square_in_a_square,
     strips,
+    templates,
 )
 from patterns.engine.units.base import UNIT, Draft, HouseStyle, Job, Method, Style
 
@@ -49,10 +52,11 @@ METHODS: tuple[Method, ...] = (
     *flying_geese.METHODS,
     *square_in_a_square.METHODS,
     *corner_flip.METHODS,
+    *half_rectangle.METHODS,
     *strips.METHODS,
     *setting_triangles.METHODS,
+    *templates.METHODS,
 )
-LARGEST_NUDGE = 3  # cutting steps tried above the exact size
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
@@ -89,6 +93,21 @@ def choose(unit: Unit, make: int, style: Style) -> Method:
     return next(m for m in METHODS if m.kind is unit.kind and m.name == name)
 
 
+def triangle_methods(assembly: Assembly) -> dict[str, str]:
+    """Choose for single triangles: the long side on the straight grain where it lies on the whole's edge."""
+    units = {part.id: part for part in assembly.parts if isinstance(part, Unit)}
+    last = assembly.parts[-1]
+    sides = (last.height, last.width) if assembly.whole.turn % 2 else (last.width, last.height)
+    found = {}
+    for lying in units_in_whole(assembly):
+        unit = units[lying.unit]
+        if unit.kind is UnitKind.TRIANGLE and templates.is_right_isosceles(unit):
+            start, end = templates.long_side(lying.patches[0].points)
+            if any(start[k] == end[k] and start[k] in (0, sides[k]) for k in (0, 1)):
+                found[unit_key(unit)] = templates.CUT_TWICE
+    return found
+
+
 def draft_unit(unit: Unit, make: int, style: Style) -> tuple[Method, Draft]:
     """Write how a unit is made, with the smallest cut sizes that virtual sewing passes."""
     method = choose(unit, make, style)
@@ -104,7 +123,7 @@ def fitting(method: Method, unit: Unit, style: Style) -> int:
 @cache
 def _fitting(method: Method, unit: Unit, style: Style) -> int:
     """Try sizes upward until one unit goes together; A, B ... stand for its letters."""
-    for nudge in range(LARGEST_NUDGE + 1):
+    for nudge in range(method.tries):
         job = Job(unit=unit, make=1, style=style, nudge=nudge)
         if prove_unit(job, method).goes_together:
             return nudge
@@ -127,7 +146,15 @@ def prove_unit(job: Job, method: Method) -> Proof:
 def unit_recipe(job: Job, draft: Draft) -> Recipe:
     """Write the recipe of one unit."""
     pieces = tuple(
-        Piece(id=n.ref, fabric=n.fabric, width=n.width, length=n.length, count=n.count, then=n.then)
+        Piece(
+            id=n.ref,
+            fabric=n.fabric,
+            width=n.width,
+            length=n.length,
+            count=n.count,
+            then=n.then,
+            outline=n.outline,
+        )
         for n in draft.needs
     )
     step = Step(number=1, title=Phrase(""), words=(), check=None, operations=draft.operations)

@@ -8,10 +8,11 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, TypeAlias
 
+from patterns.engine.parts import Point
 from patterns.engine.steps import Fact, Phrase, Piece
 from patterns.engine.units.base import Need
 
-Key: TypeAlias = tuple[str, Fraction, Fraction, str]
+Key: TypeAlias = tuple[str, Fraction, Fraction, str, tuple[Point, ...]]
 REF_KEYS = ("of", "base", "a", "b", "id", "ref")
 
 
@@ -23,13 +24,13 @@ class Cut:
 
     @property
     def key(self) -> Key:
-        """Give what is merged: fabric, shorter and longer side, further cut."""
+        """Give what is merged: fabric, shorter and longer side, further cut, a template's outline."""
         sides = sorted((self.need.width, self.need.length))
-        return (self.need.fabric, sides[0], sides[1], self.need.then)
+        return (self.need.fabric, sides[0], sides[1], self.need.then, self.need.outline)
 
 
 def name_pieces(cuts: list[Cut]) -> tuple[tuple[Piece, ...], dict[str, str], frozenset[str]]:
-    """Merge by fabric, size and further cut; number each fabric's pieces from the largest down.
+    """Merge by fabric, size, further cut and template; number each fabric's pieces from the largest down.
 
     Gives the pieces, the new name of every old one, and the old names whose sides were exchanged.
     """
@@ -37,16 +38,23 @@ def name_pieces(cuts: list[Cut]) -> tuple[tuple[Piece, ...], dict[str, str], fro
     for cut in cuts:
         groups.setdefault(cut.key, []).append(cut.need)
     pieces = tuple(numbered({key: [_as_piece(key, need) for need in needs] for key, needs in groups.items()}))
-    ids = {(p.fabric, p.width, p.length, p.then): p.id for p in pieces}
+    ids = {(p.fabric, p.width, p.length, p.then, p.outline): p.id for p in pieces}
     names = {cut.need.ref: ids[cut.key] for cut in cuts}
     turned = frozenset(cut.need.ref for cut in cuts if cut.need.width > cut.need.length)
     return pieces, names, turned
 
 
 def _as_piece(key: Key, need: Need) -> Piece:
-    fabric, width, length, then = key
+    fabric, width, length, then, outline = key
     return Piece(
-        id="", fabric=fabric, width=width, length=length, count=need.count, then=then, purpose=need.purpose
+        id="",
+        fabric=fabric,
+        width=width,
+        length=length,
+        count=need.count,
+        then=then,
+        purpose=need.purpose,
+        outline=outline,
     )
 
 
@@ -89,13 +97,14 @@ def renamed(
 
 def _laid(row: Mapping[str, Any], name: Callable[[str], str], turned: frozenset[str]) -> dict[str, Any]:
     """Rename what is laid side by side or on top; a turned piece is laid a quarter turn further."""
+    changed: dict[str, Any] = {}
     if row["op"] == "rows":
-        return {"rows": [[[name(r), (k + (r in turned)) % 4] for r, k in cells] for cells in row["rows"]]}
-    if row["op"] == "lay":
-        return {"parts": [[name(r), (k + (r in turned)) % 4, at] for r, k, at in row["parts"]]}
-    if row["op"] == "stack":
-        return {"top": [{**top, "ref": name(top["ref"])} for top in row["top"]]}
-    return {}
+        changed["rows"] = [[[name(r), (k + (r in turned)) % 4] for r, k in cells] for cells in row["rows"]]
+    elif row["op"] in ("lay", "fit"):
+        changed["parts"] = [[name(r), (k + (r in turned)) % 4, *rest] for r, k, *rest in row["parts"]]
+    elif row["op"] == "stack":
+        changed["top"] = [{**top, "ref": name(top["ref"])} for top in row["top"]]
+    return changed
 
 
 def _gives(gives: Any, name: Callable[[str], str]) -> Any:

@@ -14,7 +14,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from patterns.engine.nesting_forms import Form, form_of
+from patterns.engine.nesting_forms import Choice, Form, form_of
 from patterns.engine.nesting_joints import Meeting
 from patterns.engine.nesting_net import Net, PressClass, plain_choice
 from patterns.engine.parts import Assembly, Rows, Unit, UnitKind
@@ -59,7 +59,7 @@ def nest(assembly: Assembly, style: Style, *, unnested: Unnested = Unnested.CLAS
     swirled = [joint for joint in net.found if joint.swirls(net.values)]
     return Nesting(
         forms=forms,
-        classes=net.classes(),
+        classes={**_usual(assembly, forms), **net.classes()},
         swirled=frozenset(joint.across[0][0] for joint in swirled),
         joints=_tally(net, swirled),
     )
@@ -77,6 +77,16 @@ def _in_turn(assembly: Assembly, forms: Mapping[str, Form], style: Style) -> Nes
             ways = [way for row in (*rows, press_long(form.part, parts)) for way in row]
         classes[name] = (PressClass(count=assembly.make[name], ways=tuple(ways)),)
     return Nesting(forms=forms, classes=classes, swirled=frozenset(), joints={})
+
+
+def _usual(assembly: Assembly, forms: Mapping[str, Form]) -> dict[str, tuple[PressClass, ...]]:
+    """Press what lies within a `Fitted` part, where nesting does not look, each seam as it would go alone."""
+    ways = {name: tuple(_alone(choice) for choice in form.choices) for name, form in forms.items()}
+    return {name: (PressClass(count=assembly.make[name], ways=found),) for name, found in ways.items()}
+
+
+def _alone(choice: Choice) -> int:
+    return choice.usual if not choice.wish else 1 if choice.wish > 0 else -1
 
 
 def _tally(net: Net, swirled: Sequence[Meeting]) -> dict[str, int]:

@@ -18,6 +18,11 @@ A step's operations, each carried out `times` times (all lengths text such as "3
 - rows: join the parts of each row, then the rows; a part is a name and its quarter turns clockwise.
 - shape: a cut triangle for a setting triangle of a finished `outline`, its "right angle" or "long side" true.
 - lay: join `parts` (name, quarter turns, place of the finished corner) that are not all rectangles.
+- template: a piece cut with a template stands for its finished `outline`, turned by the unit vector `turned_by`;
+  the piece's own rows state its cut `polygon` and its finished `outline` within the rectangle it is cut from.
+- fit: `parts` (name, quarter turns, place of its finished frame, unit vector it is turned by) are joined by
+  `seams` in order: each adds `part` to all before it along `path`, or closes that part's partial seam; its
+  `kind` is straight, set in, partial (start, stop, end) or closing; the result has the finished `outline`.
 - ease: a piece whose size is not on the cutting step stands for one of the exact size.
 A part of stack or join may have a `trim`: finished `width` and `height`, `allowance`, and how it is aligned.
 """
@@ -36,7 +41,8 @@ from patterns.engine.rebuilding.faults import Rule, SewingFault
 from patterns.engine.rebuilding.plane import tidy
 from patterns.engine.rebuilding.reading import number, point, polygon
 from patterns.engine.rebuilding.setting import turned_whole
-from patterns.engine.rebuilding.table import Table
+from patterns.engine.rebuilding.shaping import cut_template
+from patterns.engine.rebuilding.table import TEMPLATE, Table
 from patterns.engine.rebuilding.trimming import inner_facets
 from patterns.engine.rebuilding.works import Facet, Work, cloth, same, total_area
 from patterns.engine.surds import Number
@@ -110,12 +116,18 @@ def table_for(data: Mapping[str, Any]) -> Table:
     """Lay the cut pieces and the finished blocks of a recipe on a table."""
     table = Table(number(data["seam"]))
     for row in data["pieces"]:
-        work = cloth(row["fabric"], width=number(row["width"]), length=number(row["length"]), piece=row["id"])
-        table.put(row["id"], work, int(row["count"]))
-        table.to_cut[row["id"]] = row["then"]
+        table.put(row["id"], _cut_piece(row), int(row["count"]))
+        table.to_cut[row["id"]] = TEMPLATE if "polygon" in row else row["then"]
     for ref, block in data.get("given", {}).items():
         table.put(ref, _given(ref, block, table), int(block["count"]))
     return table
+
+
+def _cut_piece(row: Mapping[str, Any]) -> Work:
+    """Cut a piece: a rectangle, or a template's shape out of one."""
+    if "polygon" in row:
+        return cut_template(row)
+    return cloth(row["fabric"], width=number(row["width"]), length=number(row["length"]), piece=row["id"])
 
 
 def _given(ref: str, block: Mapping[str, Any], table: Table) -> Work:

@@ -6,12 +6,13 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
-from patterns.engine.methods import draft_unit
+from patterns.engine.fit_words import Fitting, fit_operation, fit_words, is_rectangle, press_fit
+from patterns.engine.methods import draft_unit, triangle_methods
 from patterns.engine.naming import Cut, name_pieces, renamed, renamed_words
 from patterns.engine.nesting import Nesting, nest
 from patterns.engine.nesting_data import press_by_rows, pressed_operations, pressed_part
 from patterns.engine.nesting_words import joined_words, unit_words
-from patterns.engine.parts import Assembly, Part, Placed, Rows, Unit, UnitKind
+from patterns.engine.parts import Assembly, Fitted, Part, Placed, Rows, Unit, UnitKind
 from patterns.engine.pictures import illustrate
 from patterns.engine.pressing import press_words
 from patterns.engine.row_words import (
@@ -25,9 +26,11 @@ from patterns.engine.row_words import (
 from patterns.engine.steps import Fact, Phrase, Recipe, Spare, Step, UnitRow
 from patterns.engine.surds import Number, ceiling, write_number
 from patterns.engine.units.base import MAKE_ONE, MAKE_SOME, UNIT, Draft, Style, pair, text
+from patterns.engine.units.templates import is_cut_piece
 
 UNTURNED = (Fraction(1), Fraction(0))
 PLAIN = (UnitKind.SQUARE, UnitKind.RECTANGLE)
+CUT_ONLY = ("ease", "template")  # what a piece needs that is sewn as it is cut
 TRIANGLES = (UnitKind.SIDE_TRIANGLE, UnitKind.CORNER_TRIANGLE)
 
 
@@ -60,6 +63,8 @@ class _Writing:
         make = self.assembly.make[part.id]
         if isinstance(part, Rows):
             self.steps.append(self._rows_step(part, make))
+        elif isinstance(part, Fitted):
+            self.steps.append(self._fitted_step(part, make))
         elif isinstance(part, Unit) and part.kind is UnitKind.FINISHED_BLOCK:
             self.given[part.id] = _given(part, make)
         elif isinstance(part, Unit):
@@ -67,7 +72,7 @@ class _Writing:
 
     def _unit(self, unit: Unit, make: int) -> None:
         method, draft = draft_unit(unit, make, self.style)
-        if unit.kind in TRIANGLES:
+        if unit.kind in TRIANGLES or unit.outline:
             self.slanted.add(unit.id)
         names = {need.ref: f"{unit.id}/{need.ref}" for need in draft.needs}
         self.cuts += [Cut(need=replace(need, ref=_own(unit, need.ref))) for need in draft.needs]
@@ -75,7 +80,7 @@ class _Writing:
         self.spares += [replace(spare, ref=_own(unit, spare.ref)) for spare in draft.spares]
         told = (*draft.warnings, *self._off_ruler(unit), *self._too_long(unit))
         self.warnings += [warning for warning in told if warning not in self.warnings]
-        if unit.kind in PLAIN:
+        if all(operation["op"] in CUT_ONLY for operation in draft.operations):
             self.called[unit.id] = _own(unit, draft.needs[0].ref)
             self.eased += [renamed(operation, lambda ref: _own(unit, ref)) for operation in draft.operations]
         else:
@@ -114,13 +119,13 @@ class _Writing:
             method=method,
         )
 
-    def _unfinished(self, part: Unit | Rows) -> tuple[Number, Number]:
+    def _unfinished(self, part: Part) -> tuple[Number, Number]:
         return _raw((part.width, part.height), self.style.seam)
 
     def _off_ruler(self, unit: Unit) -> list[Phrase]:
         """Say where a trim-to size is not on the cutting step."""
         size = self._unfinished(unit)
-        if unit.kind in PLAIN or all(_on_step(n, self.style.step) for n in size):
+        if is_cut_piece(unit) or unit.outline or all(_on_step(n, self.style.step) for n in size):
             return []
         words = "Units are trimmed to {size}, which is not on the cutting step: measure between the marks."
         return [Phrase(words, {"size": size})]
@@ -157,6 +162,22 @@ class _Writing:
             operations=(*eased, self._laid(part, make) if slanted else self._rows(part, make)),
         )
 
+    def _fitted_step(self, part: Fitted, make: int) -> Step:
+        rectangle = is_rectangle(part)
+        if not rectangle:
+            self.slanted.add(part.id)
+        fitting = Fitting(part=part, parts=self._parts, style=self.style)
+        press = press_fit(fitting)
+        many = (Phrase("Make {count}.", {"count": make}),) if make > 1 else ()
+        eased, self.eased = self.eased, []
+        return Step(
+            number=len(self.steps) + 1,
+            title=rows_title(Joint(part=part, parts=self._parts)),
+            words=(*many, *fit_words(fitting, press)),
+            check=self._unfinished(part) if rectangle else None,
+            operations=(*eased, fit_operation(fitting, make, press=press)),
+        )
+
     def _row_words(self, joint: Joint, make: int) -> tuple[Phrase, ...]:
         form, classes = self.nesting.forms[joint.part.id], self.nesting.classes[joint.part.id]
         press, long = press_by_rows(form, classes[0])
@@ -166,6 +187,8 @@ class _Writing:
         return (*many, *said, *self._nested_words(joint))
 
     def _nested_words(self, joint: Joint) -> tuple[Phrase, ...]:
+        if not isinstance(joint.part, Rows):
+            return ()
         return joined_words(joint.part, nesting=self.nesting, name=lambda ref: laid_part(joint, ref))
 
     def _squared_up(self) -> tuple[Phrase, ...]:
@@ -203,6 +226,7 @@ def write_recipe(
     steps follow the sewing order.  Raises NoMethod when a unit has no method in this style.
     """
     size = finished or _turned_size(assembly.parts[-1], assembly.whole)
+    style = replace(style, overrides=triangle_methods(assembly) | dict(style.overrides))
     writing = _Writing(assembly, style, size, nest(assembly, style))
     for part in assembly.parts:
         writing.add(part)

@@ -15,6 +15,7 @@ from typing import Any, TypeAlias
 
 from patterns.engine.parts import Hand, Patch, Point, UnitKind
 from patterns.engine.surds import Number, write_number
+from patterns.engine.templates import cut_outline
 
 Size: TypeAlias = tuple[Number, Number]
 Fact: TypeAlias = "Number | int | str | Size | Phrase"
@@ -59,7 +60,9 @@ class Piece:
 
     @property
     def shape(self) -> str:
-        """Say square or rectangle."""
+        """Say square, rectangle or template."""
+        if self.outline:
+            return "template"
         return "square" if self.width == self.length else "rectangle"
 
 
@@ -162,7 +165,7 @@ class Recipe:
             "finished": _texts(self.finished),
             "seam": write_number(self.seam),
             "order": self.order,
-            "pieces": [_piece(piece) for piece in self.pieces],
+            "pieces": [_piece(piece, self.seam) for piece in self.pieces],
             "steps": [_step(step) for step in self.steps],
             "spares": [_spare(spare) for spare in self.spares],
             "given": dict(self.given),
@@ -174,8 +177,8 @@ def _texts(numbers: Iterable[Number]) -> list[str]:
     return [write_number(number) for number in numbers]
 
 
-def _piece(piece: Piece) -> dict[str, Any]:
-    return {
+def _piece(piece: Piece, seam: Fraction) -> dict[str, Any]:
+    row = {
         "id": piece.id,
         "fabric": piece.fabric,
         "width": write_number(piece.width),
@@ -183,6 +186,10 @@ def _piece(piece: Piece) -> dict[str, Any]:
         "count": piece.count,
         "then": piece.then,
     }
+    if piece.outline:
+        row["outline"] = [_texts(corner) for corner in piece.outline]
+        row["polygon"] = [_texts(corner) for corner in cut_outline(piece.outline, seam)]
+    return row
 
 
 def _step(step: Step) -> dict[str, Any]:

@@ -27,6 +27,12 @@ class Rule(StrEnum):
     SIZE = "the whole has its unfinished size"
     PATCH = "every patch has its place, size and fabric"
     ERROR = "points meet within 1/16 in"
+    MOTION = "parts are moved and turned, nothing else"
+    PATH = "a part meets the rest along its seam and nowhere else"
+    KIND = "a seam is of the kind it says"
+    OPEN_END = "a partial seam is closed in the end"
+    OUTLINE = "what is sewn has the outline it says"
+    TEMPLATE = "a template holds the patch with its seams"
 
 
 class SewingFault(Exception):

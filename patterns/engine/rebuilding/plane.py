@@ -80,11 +80,15 @@ def plus(a: Point, b: Point, factor: Number = Fraction(1)) -> Point:
 
 
 def length(vector: Point) -> Number:
-    """Give the exact length of a vector with rational coordinates."""
+    """Give the exact length of a vector whose square, or whose slope's square, is rational."""
     square = dot(vector, vector)
-    if isinstance(square, Surd):
+    if not isinstance(square, Surd):
+        return root(square)
+    long = max(unsigned(vector[0]), unsigned(vector[1]))
+    stretch = square / (long * long)
+    if isinstance(stretch, Surd):
         raise TypeError("a direction needs a rational square")
-    return root(square)
+    return long * root(stretch)
 
 
 def line_through(start: Point, end: Point) -> Line:

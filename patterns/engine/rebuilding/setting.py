@@ -51,7 +51,7 @@ def shape(work: Work, operation: Data, allowance: Number) -> Work:
             Rule.COVER, where=operation["of"], expected="the triangle with its seams", found="too small"
         )
     points = tuple((x + allowance, y + allowance) for x, y in outline)
-    return Work((replace(work.facets[0], points=points, inner=True),), box)
+    return Work((replace(work.facets[0], points=points, inner=True),), box, outline=points)
 
 
 def _offset(outline: Polygon, distance: Number) -> Polygon:
@@ -97,12 +97,12 @@ def lay_parts(parts: list[tuple[Work, Point]], operation: Data, allowance: Numbe
     box = (number(operation["width"]) + 2 * allowance, number(operation["height"]) + 2 * allowance)
     facets: list[Facet] = []
     for work, at in parts:
-        inner = _finished(work, allowance)
+        inner = finished_facets(work, allowance)
         facets += [replace(f, points=tuple(plus(p, at) for p in f.points), inner=True) for f in inner]
     return Work(tuple(facets), box)
 
 
-def _finished(work: Work, allowance: Number) -> tuple[Facet, ...]:
+def finished_facets(work: Work, allowance: Number) -> tuple[Facet, ...]:
     """Give a part up to its seam line, still in the frame of its raw edge."""
     if not work.solid:
         return work.facets

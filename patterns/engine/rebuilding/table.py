@@ -10,16 +10,26 @@ from functools import lru_cache
 from patterns.engine.rebuilding.cuts import cut_across, cut_diagonally
 from patterns.engine.rebuilding.easing import Deviation, ease_piece, ease_unit
 from patterns.engine.rebuilding.faults import Rule, SewingFault
+from patterns.engine.rebuilding.fitting import fit
 from patterns.engine.rebuilding.folding import Opened, lay, open_all
-from patterns.engine.rebuilding.joining import join, join_rows
+from patterns.engine.rebuilding.joining import join, join_rows, within_play
+from patterns.engine.rebuilding.plane import Point
 from patterns.engine.rebuilding.reading import Data, point
 from patterns.engine.rebuilding.setting import lay_parts, shape
+from patterns.engine.rebuilding.shaping import take_template
 from patterns.engine.rebuilding.trimming import inner_looks, trim
 from patterns.engine.rebuilding.works import Work
 from patterns.engine.surds import Number
 
 KEPT = 512  # results of sewing kept: alike units are sewn once, however often they are looked at
-THEN = {"one diagonal": "cut once diagonally", "both diagonals": "cut twice diagonally"}
+THEN = {
+    "one diagonal": "cut once diagonally",
+    "both diagonals": "cut twice diagonally",
+    "falling diagonal": "cut once diagonally",
+    "rising diagonal": "cut once diagonally",
+    "to a point": "cut to a point",
+}
+TEMPLATE = "cut with a template"
 
 
 @dataclass(slots=True)
@@ -39,13 +49,13 @@ class Table:
         if count < 1:
             raise SewingFault(Rule.COUNT, where=ref, expected="1", found=str(count))
         there, number = self.stock.get(ref, (work, 0))
-        if there is not work and self._looks(there) != self._looks(work):
+        if there is not work and self.looks(there) != self.looks(work):
             raise SewingFault(Rule.ALIKE, where=ref)
         self.stock[ref] = (there, number + count)
         self.made[ref] += count
         self.made_in.setdefault(ref, self.step)
 
-    def _looks(self, work: Work) -> object:
+    def looks(self, work: Work) -> object:
         """Compare trimmed parts within the seam line, others as they are."""
         if work.solid:
             return (work.box, inner_looks(work.facets, work.box, self.allowance))
@@ -100,6 +110,11 @@ def _stacked(
 @lru_cache(maxsize=KEPT)
 def _joined(operation: str, first: Work, second: Work, *, allowance: Number) -> Work:
     return join(first, second, json.loads(operation), allowance=allowance)
+
+
+@lru_cache(maxsize=KEPT)
+def _fitted(operation: str, parts: tuple[tuple[Work, Point, Point], ...], *, allowance: Number) -> Work:
+    return fit(list(parts), json.loads(operation), allowance)
 
 
 def _key(operation: Data) -> str:
@@ -163,10 +178,15 @@ def _alike(work: Work, row: Data, table: Table) -> Work:
 def _join(table: Table, operation: Data, times: int) -> None:
     first, second = table.take(operation["a"], times), table.take(operation["b"], times)
     row = operation["gives"]
-    work = table.finish(
-        _joined(_key(operation), first, second, allowance=table.allowance), row.get("trim"), row["id"]
-    )
-    table.put(row["id"], work.stamped(table.step), times)
+    works = [
+        table.finish(
+            _joined(_key(each), first, second, allowance=table.allowance), row.get("trim"), row["id"]
+        )
+        for each in within_play(operation)
+    ]
+    if any(table.looks(work) != table.looks(works[0]) for work in works):
+        raise SewingFault(Rule.FREE_PLAY, where=row["id"])
+    table.put(row["id"], works[0].stamped(table.step), times)
 
 
 def _rows(table: Table, operation: Data, times: int) -> None:
@@ -195,6 +215,20 @@ def _lay(table: Table, operation: Data, times: int) -> None:
     table.put(operation["gives"], work.stamped(table.step), times)
 
 
+def _template(table: Table, operation: Data, times: int) -> None:
+    work = take_template(table.take(operation["of"], times, TEMPLATE), operation, table.allowance)
+    table.put(operation["gives"], work.stamped(table.step), times)
+
+
+def _fit(table: Table, operation: Data, times: int) -> None:
+    parts = tuple(
+        (table.take(ref, times).turned(int(turn)), point(at), point(turned_by))
+        for ref, turn, at, turned_by in operation["parts"]
+    )
+    work = _fitted(_key(operation), parts, allowance=table.allowance)
+    table.put(operation["gives"], work.stamped(table.step), times)
+
+
 OPERATIONS = {
     "cut": _cut,
     "across": _across,
@@ -204,4 +238,6 @@ OPERATIONS = {
     "ease": _ease,
     "shape": _shape,
     "lay": _lay,
+    "template": _template,
+    "fit": _fit,
 }

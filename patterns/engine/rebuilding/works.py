@@ -66,19 +66,23 @@ class Seam:
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """Facets in a frame of `box` (width, height) inches; `solid` when the raw outline is that box."""
+    """Facets in a frame of `box` (width, height) inches; `solid` when the raw outline is that box.
+
+    `outline` holds the finished corners, clockwise, of a part that is no upright rectangle.
+    """
 
     facets: tuple[Facet, ...]
     box: Size
     solid: bool = False
     seams: dict[str, Seam] = field(default_factory=dict, hash=False)
     slack: Size = (ZERO, ZERO)  # by how much eased pieces miss their size, added up along each side
+    outline: Polygon = ()
 
     def moved(self, motion: Motion, box: Size) -> Work:
         """Move everything rigidly into a frame of another size."""
         facets = tuple(replace(f, points=tuple(map(motion.apply, f.points))) for f in self.facets)
         seams = {n: Seam(motion.apply(s.point), motion.turned(s.along)) for n, s in self.seams.items()}
-        return Work(facets, box, self.solid, seams, self.slack)
+        return Work(facets, box, self.solid, seams, self.slack, tuple(map(motion.apply, self.outline)))
 
     def turned(self, quarters: int) -> Work:
         """Turn clockwise by quarter turns within the box."""

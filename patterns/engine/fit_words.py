@@ -1,0 +1,222 @@
+"""What a step says that fits parts together which are no rows: seam after seam, and how each is pressed."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from patterns.engine.geometry import area, cross, minus, on_segment, twice_area
+from patterns.engine.laying import patches_of
+from patterns.engine.parts import Fitted, Part, Point, Seam, SeamKind, Unit
+from patterns.engine.row_words import COUNTED, Joint, laid_words
+from patterns.engine.steps import Fact, Phrase
+from patterns.engine.surds import Number, sign
+from patterns.engine.templates import edges_of, exact_length, way
+from patterns.engine.units.base import Style, pair, text
+from patterns.engine.units.templates import is_cut_piece
+
+TOWARD, AWAY, OPEN = 1, -1, 0  # the part that is added; what it is sewn to; neither
+CROWDED = 6  # patches that meet at one point of a seam: it is pressed open
+JOINED_PART = Phrase("the joined part")
+PRESSED = {
+    TOWARD: Phrase("Press toward it."),
+    AWAY: Phrase("Press away from it."),
+    OPEN: Phrase("Press the seam open, or all seams that meet there in one turning direction."),
+}
+HOW_TO_SET_IN = (
+    "On the wrong side, mark a dot {seam} from both edges at every corner that the picture shows with a "
+    "dot. Sew from dot to dot, never into the seam allowance. At a dot between, stop with the needle down, "
+    "pivot, and lay the next edges together."
+)
+STOP_AT_DOTS = (
+    "Where a seam ends at a dot, stop there and backstitch: what fills that corner is set in later."
+)
+SEWN = {
+    SeamKind.STRAIGHT: "sew on {piece}.",
+    SeamKind.SET_IN: "set in {piece}.",
+    SeamKind.PARTIAL: "sew {piece} on from the outer edge, and stop {open} before the corner. The rest stays "
+    "open for now.",
+    SeamKind.CLOSING: "sew the seam of {piece} on, from where it stopped to the outer edge.",
+}
+BIAS = Phrase("Edges cut on the bias stretch: pin them, and do not pull.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitting:
+    """A part to be fitted, with all parts of the whole by name."""
+
+    part: Fitted
+    parts: Mapping[str, Part]
+    style: Style
+
+    def added(self, seam: Seam) -> Part:
+        """Give the part that a seam adds, or whose partial seam it closes."""
+        return self.parts[self.part.placed[seam.part].part]
+
+    @property
+    def dots(self) -> frozenset[Point]:
+        """Give the finished corners where sewing stops: bends of set-in seams, and inner corners left."""
+        bends = {p for seam in self.part.seams if seam.kind is SeamKind.SET_IN for p in seam.path[1:-1]}
+        ends = {p for seam in self.part.seams for p in (seam.path[0], seam.path[-1])}
+        return frozenset(bends | (ends & _inner_corners(self.part.outline)))
+
+
+def fit_words(fitting: Fitting, press: list[int]) -> tuple[Phrase, ...]:
+    """Say what is laid out, and how every seam is sewn and pressed."""
+    joint = Joint(part=fitting.part, parts=fitting.parts)
+    return (
+        *laid_words(joint),
+        *_dot_words(fitting),
+        *(words for run in _alike(fitting, press) for words in _seam_words(fitting, run, press[run[0]])),
+        *([BIAS] if _has_bias(fitting) else []),
+    )
+
+
+def _alike(fitting: Fitting, press: list[int]) -> list[list[int]]:
+    """Put seams together that follow each other and are said in the same words."""
+    runs: list[list[int]] = []
+    seams = fitting.part.seams
+    said = [(seam.kind, fitting.part.placed[seam.part].part, press[i]) for i, seam in enumerate(seams)]
+    for i, words in enumerate(said):
+        if runs and said[runs[-1][-1]] == words:
+            runs[-1].append(i)
+        else:
+            runs.append([i])
+    return runs
+
+
+def press_fit(fitting: Fitting) -> list[int]:
+    """Say of every seam which way it is pressed: toward the part it adds, away from it, or open."""
+    ways: dict[int, int] = {}
+    for seam in fitting.part.seams:
+        ways.setdefault(seam.part, _way(fitting, seam))
+    return [ways[seam.part] for seam in fitting.part.seams]
+
+
+def fit_operation(fitting: Fitting, make: int, *, press: list[int]) -> dict[str, Any]:
+    """Write the row of virtual sewing; `press` is for pictures: 1 toward the added part, -1 away, 0 open."""
+    part = fitting.part
+    return {
+        "op": "fit",
+        "times": make,
+        "parts": [[p.part, p.turn, pair(*p.at), pair(*p.turned_by)] for p in part.placed],
+        "seams": [
+            {"part": seam.part, "path": [pair(*p) for p in seam.path], "kind": seam.kind.value}
+            for seam in part.seams
+        ],
+        "outline": [pair(*p) for p in part.outline],
+        "seam": text(fitting.style.seam),
+        "gives": part.id,
+        "press": press,
+        "dots": [pair(*p) for p in sorted(fitting.dots)],
+    }
+
+
+def longest_edge(outline: tuple[Point, ...]) -> Number | None:
+    """Give the longest edge of an outline whose length can be written."""
+    lengths = [exact_length(way(*edge)) for edge in edges_of(outline)]
+    return max((length for length in lengths if length is not None), default=None)
+
+
+def is_rectangle(part: Fitted) -> bool:
+    """Say whether a fitted part fills the box round it."""
+    return sign(area(part.outline) - part.width * part.height) == 0
+
+
+def _way(fitting: Fitting, seam: Seam) -> int:
+    if seam.kind is SeamKind.SET_IN:
+        return AWAY
+    if seam.kind is SeamKind.PARTIAL:
+        return TOWARD
+    if _is_crowded(fitting, seam):
+        return OPEN
+    return _darker(fitting, seam)
+
+
+def _is_crowded(fitting: Fitting, seam: Seam) -> bool:
+    """Say whether six or more patches meet at a point inside a seam, as in the middle of a star."""
+    start, end = seam.path[0], seam.path[-1]
+    meeting: Counter[Point] = Counter(
+        corner
+        for patch in patches_of(fitting.part, fitting.parts)
+        for corner in patch.points
+        if corner not in (start, end) and on_segment(corner, start, end)
+    )
+    return max(meeting.values(), default=0) >= CROWDED
+
+
+def _darker(fitting: Fitting, seam: Seam) -> int:
+    """Press toward the one plain part, or the darker of two; where nothing speaks, toward what is added."""
+    added = fitting.added(seam)
+    before = [fitting.parts[placed.part] for placed in fitting.part.placed[: seam.part]]
+    letters = {letter for part in before for letter in _letters(part)}
+    if not _letters(added) or len(letters) != 1:
+        return TOWARD if _letters(added) or not letters else AWAY
+    mine, theirs = _letters(added)[0], letters.pop()
+    return TOWARD if mine == theirs or fitting.style.darker((mine, theirs)) == mine else AWAY
+
+
+def _letters(part: Part) -> tuple[str, ...]:
+    """Give the letter of a part of one fabric."""
+    letters = part.fabrics if isinstance(part, Unit) else ()
+    return letters if len(letters) == 1 else ()
+
+
+def _dot_words(fitting: Fitting) -> tuple[Phrase, ...]:
+    """Explain dots, once: how a patch is set in, or that a seam must stop."""
+    if any(seam.kind is SeamKind.SET_IN for seam in fitting.part.seams):
+        return (Phrase(HOW_TO_SET_IN, {"seam": fitting.style.seam}),)
+    if fitting.dots:
+        mark = "On the wrong side, mark a dot {seam} from both edges at every corner shown with a dot."
+        return (Phrase(mark, {"seam": fitting.style.seam}), Phrase(STOP_AT_DOTS))
+    return ()
+
+
+def _seam_words(fitting: Fitting, run: list[int], way_pressed: int) -> tuple[Phrase, ...]:
+    seam = fitting.part.seams[run[0]]
+    sewn = _sewn(fitting, seam)
+    first, last = run[0] + 1, run[-1] + 1
+    if last > first:
+        sewn = Phrase("Seams {first} to {last}: {sewn}", {"first": first, "last": last, "sewn": sewn})
+    elif len(fitting.part.seams) > 1:
+        sewn = Phrase("Seam {number}: {sewn}", {"number": first, "sewn": sewn})
+    return (sewn,) if seam.kind is SeamKind.PARTIAL else (sewn, PRESSED[way_pressed])
+
+
+def _sewn(fitting: Fitting, seam: Seam) -> Phrase:
+    facts: dict[str, Fact] = {"piece": _named(fitting, seam)}
+    if seam.kind is SeamKind.PARTIAL:
+        facts["open"] = exact_length(way(*seam.path[1:])) or Fraction(0)
+    if seam.kind is SeamKind.STRAIGHT and len(fitting.part.placed) == 2:  # noqa: PLR2004 -- a pair is sewn in one seam
+        return Phrase("Sew them together as drawn.")
+    return Phrase(SEWN[seam.kind], facts)
+
+
+def _named(fitting: Fitting, seam: Seam) -> Fact:
+    """Name one part: a piece by its name, a unit by its kind."""
+    part = fitting.added(seam)
+    if not isinstance(part, Unit):
+        return JOINED_PART
+    if is_cut_piece(part):
+        return part.id
+    return Phrase(COUNTED[part.kind][0], {"count": 1})
+
+
+def _has_bias(fitting: Fitting) -> bool:
+    """Say whether a patch of no upright outline is among the parts."""
+    parts = (fitting.parts[placed.part] for placed in fitting.part.placed)
+    return any(isinstance(part, Unit) and bool(part.outline) for part in parts)
+
+
+def _inner_corners(outline: tuple[Point, ...]) -> set[Point]:
+    """Give the corners at which an outline turns inward."""
+    clockwise = outline if sign(twice_area(outline)) > 0 else outline[::-1]
+    return {
+        corner
+        for i, corner in enumerate(clockwise)
+        if sign(cross(minus(corner, clockwise[i - 1]), minus(clockwise[(i + 1) % len(clockwise)], corner)))
+        < 0
+    }
