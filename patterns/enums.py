@@ -26,3 +26,20 @@ class HouseStyleChoice(TextChoices):
 
     EXACT = "exact", _("cut exact")
     OVERSIZED = "oversized", _("cut oversized and trim")
+
+
+class BlockCategory(TextChoices):
+    """The families of traditional blocks, as their drawing files name them."""
+
+    FOUR_PATCH = "four-patch", _("four-patch")
+    FIVE_PATCH = "five-patch", _("five-patch")
+    SEVEN_PATCH = "seven-patch", _("seven-patch")
+    NINE_PATCH = "nine-patch", _("nine-patch")
+    ONE_PATCH = "one-patch", _("one-patch")
+    STARS = "stars", _("stars")
+    LOG_CABINS = "log cabins", _("log cabins")
+    STRIPS = "strips", _("strips")
+    BASKETS = "baskets", _("baskets")
+    PICTURES = "pictures", _("pictures")
+    HEXAGONS = "hexagons", _("hexagons")
+    CURVES = "curves", _("curves")

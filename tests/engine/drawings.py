@@ -13,7 +13,35 @@ from patterns.engine.blocks import Block, block_from_data
 from patterns.engine.parts import Assembly
 
 FOLDER = Path(__file__).parents[2] / "fixtures" / "blocks"
-SLUGS = sorted(path.stem for path in FOLDER.glob("*.json"))
+TRADITIONAL = sorted(path.stem for path in FOLDER.glob("*.json"))
+# square blocks of straight seams: a sample, for tests of single rules
+SLUGS = [
+    "bears-paw",
+    "birds-in-the-air",
+    "broken-dishes",
+    "churn-dash",
+    "double-nine-patch",
+    "dutchmans-puzzle",
+    "flock-of-geese",
+    "four-patch",
+    "friendship-star",
+    "greek-cross",
+    "hourglass",
+    "irish-chain",
+    "jacobs-ladder",
+    "log-cabin",
+    "nine-patch",
+    "ohio-star",
+    "pinwheel",
+    "rail-fence",
+    "rolling-stone",
+    "sailboat",
+    "sawtooth-star",
+    "shoo-fly",
+    "square-in-a-square",
+    "turnstile",
+    "yankee-puzzle",
+]
 
 Drawing = dict[str, Any]
 

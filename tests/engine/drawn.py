@@ -6,7 +6,6 @@ import json
 from copy import deepcopy
 from fractions import Fraction
 from functools import cache
-from pathlib import Path
 from typing import Any
 
 from patterns.engine.assembly import sewing_order
@@ -15,14 +14,14 @@ from patterns.engine.methods import Style
 from patterns.engine.rebuild import Proof, prove
 from patterns.engine.recipes import write_recipe
 from patterns.engine.steps import Recipe
+from tests.engine.drawings import FOLDER, SLUGS
 
-BLOCKS = Path(__file__).parents[2] / "fixtures" / "blocks"
-SLUGS = sorted(path.stem for path in BLOCKS.glob("*.json"))
+__all__ = ["SLUGS", "drawing", "plain_data", "proof_of", "recipe", "written_anew"]
 
 
 @cache
 def drawing(slug: str) -> dict[str, Any]:
-    return json.loads((BLOCKS / f"{slug}.json").read_text(encoding="utf-8"))
+    return json.loads((FOLDER / f"{slug}.json").read_text(encoding="utf-8"))
 
 
 def recipe(slug: str, *, size: object = 12, style: Style | None = None) -> Recipe:
