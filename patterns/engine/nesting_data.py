@@ -48,8 +48,13 @@ def pressed_operations(
         sets = [operation for operation in found if operation["op"] == "rows" and len(operation["rows"]) == 1]
         for operation, ways in zip(sets, set_ways(nesting, unit), strict=False):
             operation |= {"press": [list(ways)], "press_long": []}
-    by_rows = () if found[-1]["op"] == "rows" else ("press", "press_long")
-    found[-1] |= {key: row for key, row in pressed_part(nesting, unit.id).items() if key not in by_rows}
+    last, data = found[-1], pressed_part(nesting, unit.id)
+    if last["op"] != "rows":
+        last |= {key: row for key, row in data.items() if key not in ("press", "press_long")}
+    elif data:
+        is_joined = [len(row) > 1 for row in last["rows"]]  # segments come with their seams pressed
+        press = [row if joined else [] for row, joined in zip(data["press"], is_joined, strict=True)]
+        last |= {**data, "press": press}
     return found
 
 
