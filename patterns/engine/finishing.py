@@ -37,6 +37,11 @@ class BackingWay:
     panel_length: Number
     fabric_length: Number
 
+    @property
+    def seams(self) -> int:
+        """Count the seams: none where wide backing covers the quilt in one length."""
+        return self.panels - 1
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Backing:
@@ -44,6 +49,7 @@ class Backing:
 
     width: Number
     height: Number
+    overage: Fraction  # more than the top on every side
     ways: tuple[BackingWay, ...]
 
     @property
@@ -101,7 +107,11 @@ def binding(
     tail: Fraction = BINDING_TAIL,
 ) -> Binding:
     """Plan a straight double-fold binding: once round the quilt and the tail, joined diagonally."""
-    length = 2 * (width + height) + tail
+    return binding_round(2 * (width + height) + tail, strip=strip, usable_width=usable_width)
+
+
+def binding_round(length: Number, *, strip: Fraction, usable_width: Fraction) -> Binding:
+    """Plan a straight binding of that length, tail included, for an outline of any shape."""
     count = strips_joined(length, strip=strip, usable_width=usable_width)
     return Binding(
         strip=strip,
@@ -134,12 +144,21 @@ def backing(
         _way(along, across=across, length=length, seam=seam, usable_width=usable_width)
         for along, across, length in (("height", wide, tall), ("width", tall, wide))
     )
-    return Backing(width=wide, height=tall, ways=ways)
+    return Backing(width=wide, height=tall, overage=overage, ways=ways)
 
 
 def batting(width: Number, height: Number, *, overage: Fraction) -> tuple[Number, Number]:
     """Give the size of batting for a top: `overage` more on every side."""
     return width + 2 * overage, height + 2 * overage
+
+
+def before_washing(size: Number, *, shrinkage: Fraction) -> Number:
+    """Give the size to make so that `size` is left when a share of it is lost in the wash.
+
+    >>> before_washing(Fraction(95), shrinkage=Fraction(1, 20))
+    Fraction(100, 1)
+    """
+    return size / (1 - shrinkage)
 
 
 def border_strips(
