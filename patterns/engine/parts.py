@@ -70,8 +70,8 @@ class Unit:
     from top left to bottom right.  quarter-square: top, right, bottom, left.  three-patch: the half
     (below-left), then top, right.  flying geese (point up): goose, left wing, right wing.
     square in a square: centre, then corners top left, top right, bottom right, bottom left.
-    half-rectangle (standing upright): below-left, above-right of the seam from top left to bottom right,
-    or of the other one where the hand says so.  corner-flip square: the body, then its corners clockwise
+    half-rectangle (standing upright): left and right of the seam, which falls from top left to bottom right
+    in a left one and rises from bottom left to top right in a right one.  corner-flip square: the body, then its corners clockwise
     from the top left one.  triangle in a square (point up): triangle, left side, right side.
     drunkard's path: the quarter circle, then the rest.  foundation section: in the order of sewing.
     one patch of any other shape: its fabric.

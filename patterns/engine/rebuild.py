@@ -6,15 +6,17 @@ save where a method cannot end exact and says so.
 
 A step's operations, each carried out `times` times (all lengths text such as "39/8", in inches):
 
-- cut: `of` a square, `along` "one diagonal" or "both diagonals", `gives` the triangles.  A cut part is
-  turned by quarter turns so that its corners, sorted, come first: half squares have their right angle
-  top left, quarter squares their long edge on the left.
+- cut: `of` a square, `along` "one diagonal" or "both diagonals", of a rectangle a "falling diagonal" or "rising
+  diagonal", or "to a point"; `gives` the triangles.  A cut part is turned by quarter turns so that its
+  corners, sorted, come first: half squares have their right angle top left, quarter squares their long edge
+  on the left.  Cut to a point, the part under the middle of the upper edge is kept as it lies.
 - across: `of` a strip set, every `every` inches, `pieces` times, `gives` the segments.
 - stack: turn each of `top` by quarter turns, lay it face down on a `corner` of `base`, or "every" one;
   `sew` and `cut` along lines from place to place, moved right by `offset`; open all; `gives` names the parts
   by a place in them, or "each"; `loose` layers fall off.
 - join: `a` and `b` along the edges facing `a_edge` and `b_edge`, matched at start, end, middle (of `a`,
-  which lies on the left) or at two seams, sewn `seam` from the edge; `name` of the new seam.
+  which lies on the left), at two seams or at dots on the seam line, sewn `seam` from the edge; `name` of the
+  new seam; the parts may lie `play` inches off either way, and the trim must still give the same.
 - rows: join the parts of each row, then the rows; a part is a name and its quarter turns clockwise.
 - shape: a cut triangle for a setting triangle of a finished `outline`, its "right angle" or "long side" true.
 - lay: join `parts` (name, quarter turns, place of the finished corner) that are not all rectangles.

@@ -98,6 +98,8 @@ def _shapes(region: Region) -> Iterator[Shape]:
         yield from (shape for shape in fitting if not plain or shape.kind not in _OF_STRIPS)
     if width == 2 * height:
         yield _geese(height)
+    if height > width:
+        yield from _half_rectangles(width, height)
     if count <= MOST_STRIPS and not plain:
         yield from _strips(region)
 
@@ -146,6 +148,23 @@ def _geese(height: Coordinate) -> Shape:
         ((0, 0), point, (0, height)),
         (point, (width, 0), (width, height)),
     )
+
+
+def _half_rectangles(width: Coordinate, height: Coordinate) -> Iterator[Shape]:
+    """Give both hands, left and right of the seam: its upper end tells which way it leans."""
+    left_top, right_top, right_bottom, left_bottom = (0, 0), (width, 0), (width, height), (0, height)
+    falling = _shape(
+        UnitKind.HALF_RECTANGLE,
+        (left_top, right_bottom, left_bottom),
+        (left_top, right_top, right_bottom),
+    )
+    rising = _shape(
+        UnitKind.HALF_RECTANGLE,
+        (left_top, right_top, left_bottom),
+        (right_top, right_bottom, left_bottom),
+    )
+    yield replace(falling, hand=Hand.LEFT)
+    yield replace(rising, hand=Hand.RIGHT)
 
 
 def _squares(kind: UnitKind, side: Coordinate, stops: Sequence[Coordinate]) -> Shape:

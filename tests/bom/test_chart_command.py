@@ -32,7 +32,7 @@ def test_words_for_a_person() -> None:
     lines = printed("small").splitlines()
     assert lines[0] == "Small Tide: seam allowance 1/4 in, cut to 1/8 in; all sizes in inches"
     assert "  Two at a time: for 2 units cut 1 square of fabric A; 1 square of fabric B." in lines
-    half = lines[lines.index("  Two at a time") + 1 :]
+    half = lines[lines.index("  Two at a time or one at a time from triangles") + 1 :]
     assert half[0].split("  ")[1:] == ["finished", "trim to", "cut exact", "cut oversized"]
     assert half[21].split() == ["3", "3", "1/2", "3", "7/8", "4"]
 

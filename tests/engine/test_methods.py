@@ -101,6 +101,15 @@ def test_every_size_in_eighths_is_made(eighths: int) -> None:
             assert proof(sample, name, make=4).findings == (), (sample.kind, name)
 
 
+def test_half_squares_four_or_one_at_a_time_only_where_asked_for() -> None:
+    names = admitted_methods(half_square(3), 4)
+    assert names == ("two at a time", "eight at a time", "four at a time", "one at a time from triangles")
+    (warning,) = draft(half_square(3), "four at a time", make=4).warnings
+    assert "bias" in warning.text
+    assert draft(half_square(3), "four at a time", make=5).spares[0].count == 3
+    assert [spare.count for spare in draft(half_square(3), names[3], make=5).spares] == [1, 1]
+
+
 def test_geese_with_unlike_wings_are_not_made_four_at_a_time() -> None:
     assert admitted_methods(goose(4, "ABC"), 4) == ("corners flipped", "one at a time from triangles")
     assert admitted_methods(goose(4), 4)[0] == "four at a time"

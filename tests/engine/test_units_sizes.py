@@ -88,6 +88,28 @@ def test_eight_at_a_time() -> None:
     assert cut_sizes(half_square(4), "eight at a time", style=Style(house=HouseStyle.OVERSIZED))["A"][0] == 10
 
 
+@pytest.mark.parametrize(("finished", "exact", "cut"), [(2, "4.035534", "33/8"), (3, "5.449747", "11/2")])
+def test_half_squares_four_at_a_time(finished: int, exact: str, cut: str) -> None:
+    """H4-03 and H4-04: derived, sqrt 2 x unfinished + 2 seams."""
+    assert abs(root(2) * (finished + 2 * S) + 2 * S - Fraction(exact)) < CLOSE
+    sizes = cut_sizes(half_square(finished), "four at a time", make=4)
+    assert sizes == {letter: (Fraction(cut), Fraction(cut), 1) for letter in "AB"}
+
+
+def test_what_a_square_sewn_all_round_gives() -> None:
+    """H4-01, H4-02 derived; H4-06 and H4-07: The real maths for four-at-a-time ..., a discussion thread."""
+    assert abs((5 - 2 * S) / root(2) - Fraction("3.181981")) < CLOSE
+    assert abs((10 - 2 * S) / root(2) - Fraction("6.717514")) < CLOSE
+    assert abs((5 - 2 * S) / root(2) - Fraction("3.18")) < Fraction(1, 100)
+    assert cut_sizes(half_square(3), "four at a time", make=4)["A"][0] >= Fraction("5.46875")
+
+
+def test_half_squares_one_at_a_time() -> None:
+    """Derived: the same square as in pairs, cut once diagonally."""
+    sizes = cut_sizes(half_square(3), "one at a time from triangles", make=5)
+    assert sizes == {letter: (Fraction(31, 8), Fraction(31, 8), 3) for letter in "AB"}
+
+
 def test_four_at_a_time_from_a_published_error() -> None:
     """ERR-05: As easy as ..., a personal blog: 4 3/4 in squares do not give 3 1/2 in units."""
     needed = root(2) * Fraction(7, 2) + 2 * S

@@ -14,7 +14,12 @@ from patterns.engine.surds import sign
 DIAGONALS = {
     "one diagonal": (("top left", "bottom right"),),
     "both diagonals": (("top left", "bottom right"), ("bottom left", "top right")),
+    "falling diagonal": (("top left", "bottom right"),),
+    "rising diagonal": (("bottom left", "top right"),),
 }
+OF_RECTANGLES = ("falling diagonal", "rising diagonal")
+TO_A_POINT = "to a point"
+POINT_SIDES = (("bottom left", "top middle"), ("top middle", "bottom right"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,9 +44,14 @@ def regions(lines: list[Line]) -> list[Region]:
 
 
 def cut_diagonally(work: Work, operation: Data) -> tuple[Work, int]:
-    """Cut a square along its diagonals; give one part and how many alike there are."""
+    """Cut a square along its diagonals, or a rectangle along one; give one part and how many are alike.
+
+    Cut to a point, from both lower corners to the middle of the upper edge, one part is kept.
+    """
+    if operation["along"] == TO_A_POINT:
+        return _cut_to_a_point(work, operation), 1
     width, height = work.box
-    if not (work.solid and same(width, height)):
+    if not work.solid or not (same(width, height) or operation["along"] in OF_RECTANGLES):
         raise SewingFault(
             Rule.CORNER, where=operation["of"], expected="a square", found=f"{width} x {height}"
         )
@@ -51,6 +61,18 @@ def cut_diagonally(work: Work, operation: Data) -> tuple[Work, int]:
     if any(part.looks() != parts[0].looks() for part in parts):
         raise SewingFault(Rule.ALIKE, where=operation["gives"])
     return parts[0], len(parts)
+
+
+def _cut_to_a_point(work: Work, operation: Data) -> Work:
+    """Keep the triangle under the point; the two bits beside it fall away."""
+    if not work.solid:
+        raise SewingFault(Rule.CORNER, where=operation["of"], expected="a rectangle")
+    facets = work.facets
+    for start, end in POINT_SIDES:
+        side = line_through(work.place(start), work.place(end))
+        below = side.height(work.place("bottom middle"))
+        facets = clip_facets(facets, side if sign(below) < 0 else side.reversed())
+    return settle(facets)
 
 
 def cut_across(work: Work, operation: Data) -> tuple[Work, int]:

@@ -15,6 +15,7 @@ from patterns.engine.rebuilding.plane import (
     dot,
     inside,
     length,
+    line_through,
     minus,
     plus,
     reflect,
@@ -105,8 +106,8 @@ def _only_seam(seams: list[Line], layers: Layers, *, tops: tuple[Facet, ...], re
 
 
 def _with_kept_side(seam: Line, layers: Layers, region: Region) -> Line:
-    """Turn a seam so that the cut one allowance away lies on its far side."""
-    for side in region.sides:
+    """Turn a seam so that the cut or raw edge one allowance away lies on its far side."""
+    for side in (*region.sides, *_raw_edges(layers)):
         if cross(side.normal, seam.normal) != 0:
             continue
         facing = seam if sign(dot(side.normal, seam.normal)) > 0 else seam.reversed()
@@ -114,6 +115,19 @@ def _with_kept_side(seam: Line, layers: Layers, region: Region) -> Line:
         if same(gap, layers.allowance):
             return facing
     raise SewingFault(Rule.ALLOWANCE, expected=str(layers.allowance), found="no cut at that distance")
+
+
+def _raw_edges(layers: Layers) -> list[Line]:
+    """Give the lines of the top's edges that no layer lies beyond."""
+    corners = [p for f in (*layers.base.facets, *layers.tops) for p in f.points]
+    found = []
+    for top in layers.tops:
+        for i, p in enumerate(top.points):
+            line = line_through(top.points[i - 1], p)
+            for side in (line, line.reversed()):
+                if all(sign(side.height(corner)) <= 0 for corner in corners):
+                    found.append(side)
+    return found
 
 
 def _gap(seam: Line, side: Line) -> Number:

@@ -14,6 +14,7 @@ from patterns.engine.rebuilding.plane import (
     Point,
     dot,
     length,
+    line_through,
     meeting,
     minus,
     plus,
@@ -21,8 +22,10 @@ from patterns.engine.rebuilding.plane import (
 )
 from patterns.engine.rebuilding.reading import Data, number, point
 from patterns.engine.rebuilding.works import Facet, Seam, Work, clip_facets, same, total_area
-from patterns.engine.surds import Number, sign
+from patterns.engine.surds import Number, sign, write_number
 
+START_DOT, END_DOT = DOTS = ("start dot", "end dot")
+DOT_ON = "dot on "
 ROW_LIMIT = Fraction(1, 8)  # inches; eased pieces may add up to this along one row (common practice)
 
 
@@ -35,16 +38,46 @@ class Edge:
     start: Number
     end: Number
 
-    def at(self, match: object, work: Work) -> Number:
-        """Give the place along the edge that is matched: start, end, middle or a seam's end."""
+    def at(self, match: object, work: Work, allowance: Number) -> Number:
+        """Give the place along the edge that is matched: start, end, middle, a seam's end, or a dot.
+
+        A dot lies on the seam line: at the "start dot" and "end dot" the line one allowance inside the
+        neighbouring edge crosses it, at the "dot on" a seam that seam does.
+        """
         if match == "middle":
             return (self.start + self.end) * HALF
         if match in ("start", "end"):
             return self.start if match == "start" else self.end
-        met = meeting(work.seams[str(match)].line, self.line) if str(match) in work.seams else None
+        dotted = match in DOTS or str(match).startswith(DOT_ON)
+        crossing = (
+            _beside(self, work, at_end=match == END_DOT).moved(-allowance)
+            if match in DOTS
+            else _seam_line(work, str(match).removeprefix(DOT_ON))
+        )
+        met = meeting(crossing, self.line.moved(-allowance) if dotted else self.line)
         if met is None:
             raise SewingFault(Rule.READABLE, where=str(match), expected="a seam that ends at the edge")
         return dot(self.along, met)
+
+
+def _seam_line(work: Work, name: str) -> Line:
+    if name not in work.seams:
+        raise SewingFault(Rule.READABLE, where=name, expected="a seam that ends at the edge")
+    return work.seams[name].line
+
+
+def _beside(edge: Edge, work: Work, *, at_end: bool) -> Line:
+    """Give the outer line of the edge that meets another at its start or end."""
+    spot = _on(edge, edge.end if at_end else edge.start)
+    for facet in work.facets:
+        for i, p in enumerate(facet.points):
+            if p != spot:
+                continue
+            for q in (facet.points[i - 1], facet.points[(i + 1) % len(facet.points)]):
+                if sign(edge.line.height(q)) != 0:
+                    line = line_through(p, q)
+                    return line if clip_facets((facet,), line) else line.reversed()
+    raise SewingFault(Rule.READABLE, where="dot", expected="an edge beside the one that is sewn")
 
 
 def edge_facing(work: Work, normal: Point) -> Edge:
@@ -123,14 +156,25 @@ def motion_onto(
     matches = operation["match"]
     match_a, match_b = matches if isinstance(matches, list | tuple) else (matches, matches)
     turn = turn_onto(b.line.normal, minus((ZERO, ZERO), a.line.normal))
-    spot_b = turn.apply(_on(b, b.at(_other(match_b), second)))
-    target = plus(_on(a, a.at(match_a, first)), a.line.normal, -2 * allowance / length(a.line.normal))
-    return replace(turn, shift=minus(target, spot_b))
+    spot_b = turn.apply(_on(b, b.at(_other(match_b), second, allowance)))
+    spot_a = _on(a, a.at(match_a, first, allowance))
+    target = plus(spot_a, a.line.normal, -2 * allowance / length(a.line.normal))
+    off = number(operation.get("off", "0")) / length(a.along)
+    return replace(turn, shift=minus(plus(target, a.along, off), spot_b))
+
+
+def within_play(operation: Data) -> list[Data]:
+    """Give a join as it is said, and off by its `play` (inches) along the edge either way."""
+    if "play" not in operation:
+        return [operation]
+    play = write_number(number(operation["play"]))
+    return [operation, {**operation, "off": play}, {**operation, "off": f"-{play}"}]
 
 
 def _other(match: object) -> object:
     """Turn the match round for the second layer: its start meets the first one's end."""
-    return {"start": "end", "end": "start"}.get(str(match), match)
+    turned = {"start": "end", "end": "start", START_DOT: END_DOT, END_DOT: START_DOT}
+    return turned.get(str(match), match)
 
 
 def _on(edge: Edge, place: Number) -> Point:

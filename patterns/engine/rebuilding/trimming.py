@@ -15,6 +15,7 @@ from patterns.engine.rebuilding.plane import (
     Point,
     Polygon,
     area,
+    clip,
     clip_to_rectangle,
     dot,
     hull,
@@ -26,7 +27,7 @@ from patterns.engine.rebuilding.plane import (
     turn_onto,
 )
 from patterns.engine.rebuilding.reading import Data, number, point
-from patterns.engine.rebuilding.works import Facet, Seam, Work, same, total_area
+from patterns.engine.rebuilding.works import Facet, Seam, Work, clip_facets, same, total_area
 from patterns.engine.surds import Number, sign
 
 
@@ -103,7 +104,7 @@ def _covered(work: Work, box: tuple[Number, Number], where: str) -> Work:
     )
     missing = sign(box[0] * box[1] - total_area(clipped))
     if missing > 0:
-        raise SewingFault(Rule.COVER, where=where, expected=f"{box[0]} x {box[1]}", found="too small to trim")
+        raise _too_small(box, where)
     if missing < 0 or overlaps(clipped):
         raise SewingFault(Rule.OVERLAP, where=where)
     return Work(clipped, box, solid=True, seams=work.seams)
@@ -111,13 +112,13 @@ def _covered(work: Work, box: tuple[Number, Number], where: str) -> Work:
 
 def _slid(work: Work, align: Data, *, box: tuple[Number, Number], seam: Number, where: str) -> Work:
     """Lay the seam on its line and try both ends of the free play along it; both must give one unit."""
-    along = point(align["along"])
     start = plus(point(align["at"]), (seam, seam))
     line = _seam(work, align["seam"]).line
     target = line_facing(line.normal, start)
     gap = (target.level - line.level) / dot(line.normal, line.normal)
     laid = work.moved(Motion(Fraction(1), ZERO, (line.normal[0] * gap, line.normal[1] * gap)), box)
-    low, high = _free_play(laid.facets, box, along, where=where)
+    low, high = _free_play(laid.facets, box, target, where=where)
+    along = _along(target)
     units = [
         _covered(laid.moved(Motion(Fraction(1), ZERO, (along[0] * t, along[1] * t)), box), box, where)
         for t in {low, high}
@@ -146,25 +147,40 @@ def inner_facets(facets: tuple[Facet, ...], corners: tuple[Point, Point]) -> tup
 
 
 def _free_play(
-    facets: tuple[Facet, ...], box: tuple[Number, Number], along: Point, *, where: str
+    facets: tuple[Facet, ...], box: tuple[Number, Number], seam: Line, *, where: str
 ) -> tuple[Number, Number]:
-    """Give how far the work may slide along its seam and still cover the box."""
-    outline = hull([p for f in facets for p in f.points])
-    if not same(area(outline), total_area(facets)):
-        raise SewingFault(Rule.FREE_PLAY, where=where, expected="a straight outline")
+    """Give how far the work may slide along its seam and still cover the box, on either side of it."""
     lows: list[Number] = []
     highs: list[Number] = []
+    for side in (seam, seam.reversed()):
+        near, part = clip_facets(facets, side), clip(rectangle(*box), side)
+        outline = hull([p for f in near for p in f.points])
+        if not near or not same(area(outline), total_area(near)):
+            raise SewingFault(Rule.FREE_PLAY, where=where, expected="a straight outline on either side")
+        for room, speed in _rooms(outline, part, _along(seam)):
+            if sign(speed) == 0 and sign(room) < 0:
+                raise _too_small(box, where)
+            if sign(speed):
+                (highs if sign(speed) < 0 else lows).append(-room / speed)
+    if sign(min(highs) - max(lows)) < 0:
+        raise _too_small(box, where)
+    return max(lows), min(highs)
+
+
+def _along(line: Line) -> Point:
+    return (line.normal[1], -line.normal[0])
+
+
+def _rooms(outline: Polygon, part: Polygon, along: Point) -> list[tuple[Number, Number]]:
+    """Give, edge by edge of a convex outline, how far a part lies inside it and its speed outward."""
+    rooms = []
     for i, end in enumerate(outline):
         edge = minus(end, outline[i - 1])
         normal = (edge[1], -edge[0])
-        reach = max(dot(normal, corner) for corner in rectangle(*box))
-        room, speed = dot(normal, end) - reach, dot(normal, along)
-        if sign(speed) == 0 and sign(room) < 0:
-            raise SewingFault(
-                Rule.COVER, where=where, expected=f"{box[0]} x {box[1]}", found="too small to trim"
-            )
-        if sign(speed):
-            (highs if sign(speed) < 0 else lows).append(-room / speed)
-    if sign(min(highs) - max(lows)) < 0:
-        raise SewingFault(Rule.COVER, where=where, expected=f"{box[0]} x {box[1]}", found="too small to trim")
-    return max(lows), min(highs)
+        reach = max(dot(normal, corner) for corner in part)
+        rooms.append((dot(normal, end) - reach, dot(normal, along)))
+    return rooms
+
+
+def _too_small(box: tuple[Number, Number], where: str) -> SewingFault:
+    return SewingFault(Rule.COVER, where=where, expected=f"{box[0]} x {box[1]}", found="too small to trim")

@@ -144,15 +144,24 @@ def always(job: Job) -> bool:
     return bool(job.make)
 
 
+def never(job: Job) -> bool:
+    """Choose a method only where it is asked for."""
+    return not always(job)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Method:
-    """A way to make one kind of unit: when it can be used, when it is chosen unasked, and how it goes."""
+    """A way to make one kind of unit: when it can be used, when it is chosen unasked, and how it goes.
+
+    `tries` is how many sizes, the smallest first, are tried until virtual sewing passes one.
+    """
 
     name: str
     kind: UnitKind
     draft: Callable[[Job], Draft]
     admits: Callable[[Job], bool] = always
     prefers: Callable[[Job], bool] = always
+    tries: int = 4
 
 
 def on_step(length: Number, step: Fraction) -> bool:

@@ -1,7 +1,8 @@
-"""Half-square triangles: two at a time from squares in pairs, and eight at a time.
+"""Half-square triangles: two, eight or four at a time from squares in pairs, and one at a time.
 
 Sizes: a square of finished + (2 + sqrt 2) seams, cut or sewn along its diagonal (derived geometry; the
-trade's finished + 7/8 in rounds it up at a 1/4 in seam).
+trade's finished + 7/8 in rounds it up at a 1/4 in seam). Four at a time, sewn all round and cut on both
+diagonals: sqrt 2 x unfinished + 2 seams.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from typing import Any
 
 from patterns.engine.parts import UnitKind
 from patterns.engine.steps import Phrase
-from patterns.engine.surds import Number
+from patterns.engine.surds import Number, root
 from patterns.engine.units.base import (
     HALF_SQUARE,
     UNIT,
@@ -20,13 +21,16 @@ from patterns.engine.units.base import (
     Job,
     Method,
     Need,
+    never,
     pair,
     share,
     text,
 )
+from patterns.engine.units.triangles import Triangles, cut_once
 
 FALLING = ("top left", "bottom right")
 RISING = ("bottom left", "top right")
+PURPOSE = "half-square triangles"
 
 
 def line(ends: tuple[str, str], offset: str = "0") -> dict[str, str]:
@@ -95,6 +99,80 @@ def eight_at_a_time(job: Job) -> Draft:
     )
 
 
+def four_at_a_time(job: Job) -> Draft:
+    """Sew all round and cut on both diagonals: four units of a pair of squares, their edges on the bias."""
+    pairs = share(job.make, 4)
+    corners = ("top left", "top right", "bottom right", "bottom left")
+    around = zip(corners, (*corners[1:], corners[0]), strict=True)
+    seams = [line(ends, text(job.seam)) for ends in around]
+    operation = stack(job, pairs, sew=seams, cut=[line(FALLING), line(RISING)])
+    words = (
+        Phrase(
+            "Lay one {top} on each {piece}, right sides together, edges matched.",
+            {"top": "p2", "piece": "p1"},
+        ),
+        Phrase("Sew {seam} inside the edges, all round. Cut on both diagonals.", {"seam": job.seam}),
+        Phrase("Pull out the few stitches at the tips."),
+        *finish_words(job),
+    )
+    warning = Phrase(
+        "The outer edges of half-square triangles made four at a time are cut on the bias: starch them, and "
+        "handle them gently."
+    )
+    return Draft(
+        needs=squares(job, _all_round(job), pairs),
+        operations=(operation,),
+        words=words,
+        spares=job.spare(4 * pairs - job.make),
+        warnings=(warning,),
+    )
+
+
+def _all_round(job: Job) -> Fraction:
+    """Give the square sewn all round: sqrt 2 x unfinished + 2 seams; oversized units are as much larger."""
+    over = job.style.half_square_over if job.style.house is HouseStyle.OVERSIZED else Fraction(0)
+    return job.up(root(2) * (job.unfinished[0] + over) + 2 * job.seam)
+
+
+def one_at_a_time(job: Job) -> Draft:
+    """Cut squares once diagonally and sew two triangles along their long sides."""
+    below, above = job.unit.fabrics
+    counts = {below: 2 * job.make} if below == above else {below: job.make, above: job.make}
+    size = job.half_square(job.unit.width)
+    halves = [
+        cut_once(
+            Triangles(name=f"half {letter}", fabric=letter, number=number, purpose=PURPOSE),
+            ref=f"square {letter}",
+            size=size,
+        )
+        for letter, number in counts.items()
+    ]
+    join = {
+        "op": "join",
+        "times": job.make,
+        "a": f"half {above}",
+        "b": f"half {below}",
+        "a_edge": pair(1, 1),
+        "b_edge": pair(1, 1),
+        "match": "start",
+        "seam": text(job.seam),
+        "name": "s1",
+        "gives": {"id": UNIT, "trim": trim_on_diagonal(job)},
+    }
+    words = (
+        *(each.words for each in halves),
+        Phrase("The long sides are on the bias: sew without pulling, and press up and down."),
+        Phrase("Sew two triangles together along their long sides, the ends matched."),
+        *finish_words(job),
+    )
+    return Draft(
+        needs=tuple(each.need for each in halves),
+        operations=(*(each.operation for each in halves), join),
+        words=words,
+        spares=tuple(spare for each in halves for spare in each.spares),
+    )
+
+
 def lay_words(pairs: int, base: str) -> Phrase:
     """Say that marked squares are laid on others."""
     words = (
@@ -113,10 +191,9 @@ def exact(job: Job) -> Number:
 def squares(job: Job, size: Fraction, pairs: int) -> tuple[Need, Need]:
     """Ask for the two squares: the base above right of the seam, the top below left."""
     below, above = job.unit.fabrics
-    purpose = "half-square triangles"
     return (
-        Need(ref="p1", fabric=above, width=size, length=size, count=pairs, purpose=purpose),
-        Need(ref="p2", fabric=below, width=size, length=size, count=pairs, purpose=purpose),
+        Need(ref="p1", fabric=above, width=size, length=size, count=pairs, purpose=PURPOSE),
+        Need(ref="p2", fabric=below, width=size, length=size, count=pairs, purpose=PURPOSE),
     )
 
 
@@ -145,4 +222,8 @@ def finish_words(job: Job) -> tuple[Phrase, ...]:
 METHODS = (
     Method(name="two at a time", kind=UnitKind.HALF_SQUARE, draft=two_at_a_time),
     Method(name="eight at a time", kind=UnitKind.HALF_SQUARE, draft=eight_at_a_time),
+    Method(name="four at a time", kind=UnitKind.HALF_SQUARE, prefers=never, draft=four_at_a_time),
+    Method(
+        name="one at a time from triangles", kind=UnitKind.HALF_SQUARE, prefers=never, draft=one_at_a_time
+    ),
 )

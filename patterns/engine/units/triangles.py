@@ -1,15 +1,25 @@
-"""Triangles from squares: how many squares, cut apart how, and how many triangles stay over."""
+"""Triangles from squares and rectangles: how many, cut apart how, and how many triangles stay over."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from fractions import Fraction
+from typing import Any, TypeAlias
 
 from patterns.engine.steps import Phrase, Spare
 from patterns.engine.units.base import TWO, Need, share
 
-if TYPE_CHECKING:
-    from fractions import Fraction
+Size: TypeAlias = tuple[Fraction, Fraction]
+
+
+ALONG = {
+    "one diagonal": "Cut {count}\N{NO-BREAK SPACE}{piece} once diagonally.",
+    "both diagonals": "Cut {count}\N{NO-BREAK SPACE}{piece} twice diagonally.",
+    "falling diagonal": "Stand {count}\N{NO-BREAK SPACE}{piece} upright, right side up, and cut once from "
+    "the top left to the bottom right corner.",
+    "rising diagonal": "Stand {count}\N{NO-BREAK SPACE}{piece} upright, right side up, and cut once from "
+    "the bottom left to the top right corner.",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,7 +34,7 @@ class Triangles:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Apart:
-    """Squares to cut, the step that cuts them apart, and the triangles left over."""
+    """Squares or rectangles to cut, the step that cuts them apart, and the triangles left over."""
 
     need: Need
     operation: dict[str, Any]
@@ -32,21 +42,16 @@ class Apart:
 
     @property
     def words(self) -> Phrase:
-        """Say how the squares are cut apart."""
-        once = self.operation["along"] == "one diagonal"
-        words = (
-            "Cut {count}\N{NO-BREAK SPACE}{piece} once diagonally."
-            if once
-            else "Cut {count}\N{NO-BREAK SPACE}{piece} twice diagonally."
-        )
-        return Phrase(words, {"count": self.need.count, "piece": self.need.ref})
+        """Say how the squares or rectangles are cut apart."""
+        words = ALONG[self.operation["along"]]
+        return Phrase(words, {"count": self.operation["times"], "piece": self.need.ref})
 
 
 def cut_once(wanted: Triangles, *, ref: str, size: Fraction) -> Apart:
     """Cut squares once: two triangles each, their short sides on the straight grain; `size` as cut."""
     count = share(wanted.number, 2)
     operation = {"op": "cut", "of": ref, "times": count, "along": "one diagonal", "gives": wanted.name}
-    need = _squares(wanted, ref=ref, size=size, count=count, then="cut once diagonally")
+    need = _pieces(wanted, ref=ref, size=(size, size), count=count, then="cut once diagonally")
     return Apart(need=need, operation=operation, spares=_over(wanted, 2 * count, (size, size)))
 
 
@@ -54,23 +59,31 @@ def cut_twice(wanted: Triangles, *, ref: str, size: Fraction) -> Apart:
     """Cut squares twice: four triangles each, their long sides on the straight grain; `size` as cut."""
     count = share(wanted.number, 4)
     operation = {"op": "cut", "of": ref, "times": count, "along": "both diagonals", "gives": wanted.name}
-    need = _squares(wanted, ref=ref, size=size, count=count, then="cut twice diagonally")
+    need = _pieces(wanted, ref=ref, size=(size, size), count=count, then="cut twice diagonally")
     return Apart(need=need, operation=operation, spares=_over(wanted, 4 * count, (size / TWO, size)))
 
 
-def _squares(wanted: Triangles, *, ref: str, size: Fraction, count: int, then: str) -> Need:
+def cut_rectangles(wanted: Triangles, *, ref: str, size: Size, along: str) -> Apart:
+    """Cut upright rectangles along one diagonal, all the same way: two triangles each; `size` as cut."""
+    count = share(wanted.number, 2)
+    operation = {"op": "cut", "of": ref, "times": count, "along": along, "gives": wanted.name}
+    need = _pieces(wanted, ref=ref, size=size, count=count, then="cut once diagonally")
+    return Apart(need=need, operation=operation, spares=_over(wanted, 2 * count, size[::-1]))
+
+
+def _pieces(wanted: Triangles, *, ref: str, size: Size, count: int, then: str) -> Need:
     return Need(
         ref=ref,
         fabric=wanted.fabric,
-        width=size,
-        length=size,
+        width=size[0],
+        length=size[1],
         count=count,
         then=then,
         purpose=wanted.purpose,
     )
 
 
-def _over(wanted: Triangles, made: int, box: tuple[Fraction, Fraction]) -> tuple[Spare, ...]:
+def _over(wanted: Triangles, made: int, box: Size) -> tuple[Spare, ...]:
     """Name the triangles left over; `box` is the size of the box round one."""
     left = made - wanted.number
     return (Spare(ref=wanted.name, count=left, fabrics=(wanted.fabric,), size=box),) if left else ()

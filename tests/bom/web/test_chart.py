@@ -33,8 +33,9 @@ def test_every_number_stands_under_its_word(program: Program) -> None:
     titles = [table.title for table in page.context["tables"]]
     assert titles == ["Half-square triangles", "Quarter-square triangles", "Flying geese"]
     half, quarter, geese = page.context["tables"]
-    assert half.heads == ("finished", "trim to", *("cut exact", "cut oversized") * 2)
-    assert half.rows[20].cells == ("3", "3 1/2", "3 7/8", "4", "7 3/4", "8")
+    assert half.heads == ("finished", "trim to", *("cut exact", "cut oversized") * 3)
+    assert [group.methods for group in half.groups][1:] == ["Eight at a time", "Four at a time"]
+    assert half.rows[20].cells == ("3", "3 1/2", "3 7/8", "4", "7 3/4", "8", "5 1/2", "5 3/4")
     assert quarter.heads[4] == "trim half-squares to"
     assert geese.groups[0].methods == "Four at a time or one at a time from triangles"
     assert geese.heads[2:4] == ("cut exact, goose", "cut exact, wing")
