@@ -71,8 +71,9 @@ class Unit:
     (below-left), then top, right.  flying geese (point up): goose, left wing, right wing.
     square in a square: centre, then corners top left, top right, bottom right, bottom left.
     half-rectangle (standing upright): left and right of the seam, which falls from top left to bottom right
-    in a left one and rises from bottom left to top right in a right one.  corner-flip square: the body, then its corners clockwise
-    from the top left one.  triangle in a square (point up): triangle, left side, right side.
+    in a left one and rises from bottom left to top right in a right one.  corner-flip square: the body, then
+    its corners clockwise from the top left one.  triangle in a square (point up): triangle, left side, right
+    side.
     drunkard's path: the quarter circle, then the rest.  foundation section: in the order of sewing.
     one patch of any other shape: its fabric.
     strip set (strips side by side): from left to right.  four- and nine-patch: row by row.

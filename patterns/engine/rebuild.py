@@ -6,8 +6,8 @@ save where a method cannot end exact and says so.
 
 A step's operations, each carried out `times` times (all lengths text such as "39/8", in inches):
 
-- cut: `of` a square, `along` "one diagonal" or "both diagonals", of a rectangle a "falling diagonal" or "rising
-  diagonal", or "to a point"; `gives` the triangles.  A cut part is turned by quarter turns so that its
+- cut: `of` a square, `along` "one diagonal" or "both diagonals", of a rectangle a "falling diagonal" or
+  "rising diagonal", or "to a point"; `gives` the triangles.  A cut part is turned by quarter turns so that its
   corners, sorted, come first: half squares have their right angle top left, quarter squares their long edge
   on the left.  Cut to a point, the part under the middle of the upper edge is kept as it lies.
 - across: `of` a strip set, every `every` inches, `pieces` times, `gives` the segments.
