@@ -163,7 +163,7 @@ def bars_svg(bars: Sequence[Bar], *, width_px: int, name: str, mean: Fraction | 
 
 
 def legend_svg(kind: MarkKind) -> SafeString:
-    """Draw one of the five marks of sewing, for the legend."""
+    """Draw one of the marks of sewing, for the legend."""
     return _svg(mark_words(kind), lambda canvas: draw_legend_mark(canvas, kind))
 
 
@@ -175,6 +175,8 @@ def mark_words(kind: MarkKind) -> str:
         MarkKind.CUT: gettext("cut"),
         MarkKind.PRESS: gettext("press this way"),
         MarkKind.MEASURE: gettext("measure here"),
+        MarkKind.DOT: gettext("dot on the back: sew only as far"),
+        MarkKind.STOP: gettext("stop; the rest stays open"),
     }[kind]
 
 

@@ -1,4 +1,8 @@
-"""Lines with a meaning: dimensions, and the five marks of sewing (pencil, seam, cut, press, measure)."""
+"""Lines with a meaning: dimensions, and the marks of sewing.
+
+Five are the usual ones (pencil, seam, cut, press, measure); dots and stops belong to set-in and partial
+seams.
+"""
 
 from __future__ import annotations
 
@@ -23,12 +27,18 @@ MARK_STROKES = {
     MarkKind.SEAM: Stroke(RED, Fraction(19, 10), (Fraction(11, 2), Fraction(3))),
     MarkKind.CUT: Stroke(INK, Fraction(11, 5)),
     MarkKind.MEASURE: Stroke(RED, Fraction(2)),
+    MarkKind.STOP: Stroke(RED, Fraction(3)),
 }
+USUAL_MARKS = (MarkKind.PENCIL, MarkKind.SEAM, MarkKind.CUT, MarkKind.PRESS, MarkKind.MEASURE)
 DIMENSION_ROOM = 24  # px beside a drawing for a dimension line and its words
+
+WHITE_LETTERS = Lettering(bold=True, colour=WHITE)
 
 _HAIR = Stroke(INK, Fraction(9, 10))
 _SLASH = Stroke(INK, Fraction(13, 10))
 _CROSS = 6  # px, half an arm of "measure here"
+_NUMBER = (Fraction(17, 2), Fraction(17, 2))  # px
+_DOT = (Fraction(7, 2), Fraction(7, 2))  # px
 _ARROW = (Fraction(18), Fraction(30))  # px, shortest and longest
 
 
@@ -51,7 +61,9 @@ def draw_dimension(canvas: Canvas, start: Pixel, end: Pixel, *, words: str) -> N
 
 def draw_mark(canvas: Canvas, kind: MarkKind, *, start: Pixel, end: Pixel) -> None:
     """Draw one mark of sewing from one pixel to another."""
-    if kind == MarkKind.PRESS:
+    if kind == MarkKind.DOT:
+        canvas.disc(start, _DOT, fill=INK, edge=Stroke(WHITE, Fraction(1)))
+    elif kind == MarkKind.PRESS:
         draw_arrow(canvas, start, end)
     elif kind == MarkKind.MEASURE and start == end:
         x, y = start
@@ -84,11 +96,21 @@ def draw_arrow(canvas: Canvas, start: Pixel, end: Pixel) -> None:
     canvas.polygon(outline, fill=INK)
 
 
+def draw_number(canvas: Canvas, start: Pixel, end: Pixel, *, number: str) -> None:
+    """Set the number of a seam in a dark disc on its middle."""
+    middle = (thousandth((start[0] + end[0]) / 2), thousandth((start[1] + end[1]) / 2))
+    canvas.disc(middle, _NUMBER, fill=RED)
+    canvas.text(below(middle), number, style=WHITE_LETTERS)
+
+
 def draw_legend_mark(canvas: Canvas, kind: MarkKind) -> None:
-    """Draw one mark alone, 34 x 14 px, for the line that explains the five."""
+    """Draw one mark alone, 34 x 14 px, for the line that explains them."""
     canvas.page(Fraction(34), Fraction(14))
-    if kind == MarkKind.MEASURE:
+    if kind in (MarkKind.MEASURE, MarkKind.DOT):
         draw_mark(canvas, kind, start=(Fraction(17), Fraction(7)), end=(Fraction(17), Fraction(7)))
+    elif kind == MarkKind.STOP:
+        draw_mark(canvas, MarkKind.SEAM, start=(Fraction(3), Fraction(7)), end=(Fraction(17), Fraction(7)))
+        draw_mark(canvas, kind, start=(Fraction(17), Fraction(1)), end=(Fraction(17), Fraction(13)))
     else:
         draw_mark(canvas, kind, start=(Fraction(3), Fraction(7)), end=(Fraction(31), Fraction(7)))
 

@@ -21,7 +21,7 @@ from patterns.engine.drawing import (
     thousandth,
 )
 from patterns.engine.drawing_blocks import cloth_of, draw_ground, letter_room
-from patterns.engine.drawing_lines import DIMENSION_ROOM, draw_dimension, draw_mark
+from patterns.engine.drawing_lines import DIMENSION_ROOM, draw_dimension, draw_mark, draw_number
 from patterns.engine.hatches import WHITE, Cloth, Cloths, edge_colour, mix
 from patterns.engine.measure import Units, show_length
 from patterns.engine.steps import Facet, MarkKind, Picture, Size
@@ -68,9 +68,12 @@ def draw_step_picture(
     frame = Frame(scale=scale, origin=(Fraction(room + _AIR), Fraction(room + _AIR)), corner=(left, top))
     canvas.page(*(end + _AIR for end in frame.at((right, bottom))))
     _draw_facets(canvas, picture.facets, frame=frame, cloths=cloths)
-    for mark in sorted(picture.marks, key=lambda mark: mark.kind == MarkKind.PRESS):
+    for mark in sorted(picture.marks, key=lambda mark: mark.kind in (MarkKind.PRESS, MarkKind.DOT)):
         draw_mark(canvas, mark.kind, start=frame.at(mark.start), end=frame.at(mark.end))
     _draw_labels(canvas, picture, frame=frame)
+    for mark in picture.marks:
+        if mark.label:
+            draw_number(canvas, frame.at(mark.start), frame.at(mark.end), number=mark.label)
     if picture.size:
         _draw_size(canvas, picture.facets, size=picture.size, frame=frame, words=words)
 

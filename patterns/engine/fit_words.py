@@ -6,19 +6,22 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from typing import Any
 
-from patterns.engine.geometry import area, cross, minus, on_segment, twice_area
-from patterns.engine.laying import patches_of
-from patterns.engine.parts import Fitted, Part, Point, Seam, SeamKind, Unit
+from patterns.engine.geometry import area, cross, dot, minus, on_segment, twice_area
+from patterns.engine.laying import moved, patches_of
+from patterns.engine.parts import Fitted, Part, Point, Rows, Seam, SeamKind, Unit
 from patterns.engine.row_words import COUNTED, Joint, laid_words
 from patterns.engine.steps import Fact, Phrase
-from patterns.engine.surds import Number, sign
-from patterns.engine.templates import edges_of, exact_length, way
+from patterns.engine.surds import Number, ceiling, sign
+from patterns.engine.templates import edges_of, exact_length, upper_length, way
 from patterns.engine.units.base import Style, pair, text
 from patterns.engine.units.templates import is_cut_piece
 
 TOWARD, AWAY, OPEN = 1, -1, 0  # the part that is added; what it is sewn to; neither
+NIL = Fraction(0)
+ROUGH = Fraction(1, 256)  # in which an arrow's direction is written
 CROWDED = 6  # patches that meet at one point of a seam: it is pressed open
 JOINED_PART = Phrase("the joined part")
 PRESSED = {
@@ -97,7 +100,7 @@ def press_fit(fitting: Fitting) -> list[int]:
 
 
 def fit_operation(fitting: Fitting, make: int, *, press: list[int]) -> dict[str, Any]:
-    """Write the row of virtual sewing; `press` is for pictures: 1 toward the added part, -1 away, 0 open."""
+    """Write the row of virtual sewing; `pressed` and `dots` are for pictures."""
     part = fitting.part
     return {
         "op": "fit",
@@ -110,9 +113,40 @@ def fit_operation(fitting: Fitting, make: int, *, press: list[int]) -> dict[str,
         "outline": [pair(*p) for p in part.outline],
         "seam": text(fitting.style.seam),
         "gives": part.id,
-        "press": press,
+        "pressed": [_pressed(fitting, seam, way_) for seam, way_ in zip(part.seams, press, strict=True)],
         "dots": [pair(*p) for p in sorted(fitting.dots)],
     }
+
+
+def _pressed(fitting: Fitting, seam: Seam, pressed: int) -> dict[str, Any]:
+    """Say where a seam's arrow lies, in the middle of its longest stretch, and which way it points."""
+    runs = list(pairwise(seam.path))
+    start, end = max(runs, key=lambda run: upper_length(way(*run)))
+    at = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    x, y = way(start, end)
+    long = upper_length((x, y))
+    inward: Point = (ceiling(-y / long, ROUGH), ceiling(x / long, ROUGH))
+    sign_ = pressed or TOWARD
+    if not _goes_round(fitting, seam.part, (start, end)):
+        sign_ = -sign_
+    row: dict[str, Any] = {"at": pair(*at), "toward": pair(inward[0] * sign_, inward[1] * sign_)}
+    return row if pressed else {**row, "open": True}
+
+
+def _goes_round(fitting: Fitting, number: int, run: tuple[Point, Point]) -> bool:
+    """Say whether a stretch of a seam runs clockwise round the part: then the part lies at its right hand."""
+    placed = fitting.part.placed[number]
+    part = fitting.parts[placed.part]
+    outline = part.outline if not isinstance(part, Rows) else ()
+    corners = outline or ((NIL, NIL), (part.width, NIL), (part.width, part.height), (NIL, part.height))
+    laid = moved(corners, placed, size=(part.width, part.height))
+    if sign(twice_area(laid)) < 0:
+        laid = laid[::-1]
+    along = way(*run)
+    return any(
+        on_segment(run[0], *edge) and on_segment(run[1], *edge) and sign(dot(way(*edge), along)) > 0
+        for edge in edges_of(laid)
+    )
 
 
 def longest_edge(outline: tuple[Point, ...]) -> Number | None:

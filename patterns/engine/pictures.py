@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from patterns.engine.parts import Point, UnitKind
+from patterns.engine.picture_fits import fit_picture, raw
 from patterns.engine.picture_marks import (
     across,
     apart,
@@ -74,7 +75,7 @@ class _Artist:
     def _ready(self, step: Step, operation: Mapping[str, Any]) -> Iterator[Picture]:
         """Draw what a step makes, once for each way in which it is pressed."""
         part = made(operation)
-        work = self._as_drawn(part)
+        work = raw(self._as_drawn(part), part, self.table.allowance)
         facets = tuple(_facet(f, label=f.letter) for f in work.facets)
         caption = Phrase("Ready: measure it.") if step.check else Phrase("Ready.")
         yield _picture(facets, self._arrows(part, operation), caption, size=step.check)
@@ -135,7 +136,7 @@ def _picture(
 ) -> Picture:
     """Round everything to a thousandth of an inch: a picture needs no roots."""
     plain = tuple(replace(f, points=tuple(map(_plain, f.points))) for f in facets)
-    lines = tuple(Mark(m.kind, _plain(m.start), _plain(m.end)) for m in marks)
+    lines = tuple(replace(m, start=_plain(m.start), end=_plain(m.end)) for m in marks)
     return Picture(facets=plain, marks=lines, caption=caption, size=size)
 
 
@@ -189,7 +190,7 @@ def _rows(table: Table, operation: Mapping[str, Any]) -> Picture:
     for i, row in enumerate(operation["rows"]):
         left: Number = Fraction(0)
         for j, (ref, turn) in enumerate(row):
-            work = table.stock[ref][0].turned(int(turn))
+            work = raw(table.stock[ref][0].turned(int(turn)), ref, table.allowance)
             facets += _facets(work, (left, top))
             if j:
                 x = left + table.allowance
@@ -203,9 +204,7 @@ def _rows(table: Table, operation: Mapping[str, Any]) -> Picture:
 
 
 def _shape(table: Table, operation: Mapping[str, Any]) -> Picture:
-    return _picture(
-        _facets(table.stock[operation["of"]][0]), (), Phrase("A setting triangle, a little large.")
-    )
+    return _picture(_facets(table.stock[operation["of"]][0]), (), Phrase("The triangle as it is cut."))
 
 
 def _lay(table: Table, operation: Mapping[str, Any]) -> Picture:
@@ -217,6 +216,12 @@ def _lay(table: Table, operation: Mapping[str, Any]) -> Picture:
     return _picture(tuple(facets), (), Phrase("Lay out as drawn, and sew."))
 
 
+def _fit(table: Table, operation: Mapping[str, Any]) -> Picture:
+    laid = fit_picture(table, operation)
+    seams = "Sew the seams in this order." if len(operation["seams"]) > 1 else "Lay out as drawn, and sew."
+    return _picture(laid.facets(), laid.marks(), Phrase(seams))
+
+
 BEFORE: dict[str, Callable[[Table, Mapping[str, Any]], Picture]] = {
     "cut": _cut,
     "across": _across,
@@ -225,4 +230,5 @@ BEFORE: dict[str, Callable[[Table, Mapping[str, Any]], Picture]] = {
     "rows": _rows,
     "shape": _shape,
     "lay": _lay,
+    "fit": _fit,
 }

@@ -74,15 +74,18 @@ class MarkKind(StrEnum):
     CUT = "cut"
     PRESS = "press"  # an arrow from the first point to the second
     MEASURE = "measure"
+    DOT = "dot"  # sewing stops here; start and end are one point
+    STOP = "stop"  # a bar across a seam: the rest stays open
 
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A line or arrow of a picture, in the picture's inches."""
+    """A line or arrow of a picture, in the picture's inches; `label` numbers a seam."""
 
     kind: MarkKind
     start: Point
     end: Point
+    label: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

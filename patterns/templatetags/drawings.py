@@ -64,7 +64,7 @@ def tally(done: int, total: int, width_px: int = 340) -> SafeString:
 
 @register.simple_tag
 def legend() -> SafeString:
-    """Draw the line that explains the five marks of sewing; it stands on every page of steps."""
+    """Draw the line that explains the marks of sewing; it stands on every page of steps."""
     rows = ((pictures.legend_svg(kind), pictures.mark_words(kind)) for kind in MarkKind)
     items = format_html_join("", '<li class="lt">{}{}</li>', rows)
     return format_html('<ul class="legend">{}</ul>', items)

@@ -24,6 +24,7 @@ from bom.domain.times import time_of
 from bom.enums import PartKind
 from patterns.domain.pictures import block_svg, data_uri, legend_svg, mark_words, quilt_svg
 from patterns.domain.wording import fractions_html, hours_text, length_text, measure_html, say, size_text
+from patterns.engine.drawing_lines import USUAL_MARKS
 from patterns.engine.measure import Units, centimetres
 from patterns.engine.steps import MarkKind
 
@@ -113,12 +114,20 @@ def _sewing(mine: InstallmentWork, variant: Variant, *, seam: Fraction) -> dict[
     return {
         "parts": part_rows(mine.parts, cloths_of(variant.colorway), variant),
         "finishing": finishing_rows(mine.parts, variant),
-        "legend": [(data_uri(legend_svg(kind)), mark_words(kind)) for kind in MarkKind],
+        "legend": [(data_uri(legend_svg(kind)), mark_words(kind)) for kind in _marks(mine)],
         "checks": check_rows(mine.parts, variant),
         "goes_together": _goes_together(mine),
         "seam_test": _seam_test(seam, variant),
         "seam": measure_html(length_text(seam, variant.measures)),
     }
+
+
+def _marks(mine: InstallmentWork) -> list[MarkKind]:
+    """Give the marks to explain: the usual ones, and those that this installment's pictures have besides."""
+    recipes = [part.recipe for part in mine.parts if part.recipe]
+    pictures = [picture for recipe in recipes for step in recipe.steps for picture in step.pictures]
+    found = {mark.kind for picture in pictures for mark in picture.marks}
+    return [kind for kind in MarkKind if kind in USUAL_MARKS or kind in found]
 
 
 def _has_diagonals(mine: InstallmentWork) -> bool:
