@@ -7,9 +7,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from patterns.engine import border_words
-from patterns.engine.parts import Part, Placed, Rows, Unit, UnitKind
+from patterns.engine.parts import Fitted, Part, Placed, Rows, Unit, UnitKind
 from patterns.engine.steps import Fact, Phrase, listed
 from patterns.engine.surds import Number
+from patterns.engine.units.templates import is_cut_piece
 
 PLAIN = (UnitKind.SQUARE, UnitKind.RECTANGLE)
 BLOCK = UnitKind.FINISHED_BLOCK
@@ -83,15 +84,15 @@ SIDE_WORDS = Phrase(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
-    """Rows to be sewn, with all parts of the whole by name."""
+    """Rows to be sewn, or parts to be fitted, with all parts of the whole by name."""
 
-    part: Rows
+    part: Rows | Fitted
     parts: Mapping[str, Part]
 
     @property
     def cells(self) -> list[Placed]:
         """Give what is joined, row by row."""
-        return [cell for row in self.part.rows for cell in row]
+        return list(self.part.placed)
 
     @property
     def is_last(self) -> bool:
@@ -107,12 +108,13 @@ class Joint:
     @property
     def is_row(self) -> bool:
         """Whether this is a row of a quilt's blocks."""
-        return len(self.part.rows) == 1 and any(_kind(self.parts[c.part]) is BLOCK for c in self.cells)
+        is_one = isinstance(self.part, Rows) and len(self.part.rows) == 1
+        return is_one and any(_kind(self.parts[c.part]) is BLOCK for c in self.cells)
 
     @property
     def added(self) -> tuple[str, tuple[int, int]] | None:
         """Give the one plain piece that is sewn to something, and the side that it is sewn to."""
-        if len(self.cells) != 2 or self.border:  # noqa: PLR2004 -- a piece and the rest
+        if isinstance(self.part, Fitted) or len(self.cells) != 2 or self.border:  # noqa: PLR2004 -- a piece and the rest
             return None
         plain = [i for i, cell in enumerate(self.cells) if _kind(self.parts[cell.part]) in PLAIN]
         if not plain:
@@ -184,7 +186,7 @@ def laid_words(joint: Joint) -> tuple[Phrase, ...]:
     """Say what is laid out, with counts and names, and how side triangles are matched."""
     counts: Counter[str] = Counter(cell.part for cell in joint.cells)
     ordered = sorted(counts, key=lambda ref: _kind(joint.parts[ref]) in PLAIN)
-    joined = sum(counts[ref] for ref in counts if isinstance(joint.parts[ref], Rows))
+    joined = sum(counts[ref] for ref in counts if not isinstance(joint.parts[ref], Unit))
     units = [ref for ref in ordered if _kind(joint.parts[ref]) not in (None, BLOCK)]
     named = [_counted(joint, ref, counts[ref]) for ref in units]
     named = _blocks_in_one(joint, counts) + named
@@ -225,7 +227,7 @@ def _log_title(joint: Joint) -> Phrase | None:
 
 
 def _joints(joint: Joint) -> list[Joint]:
-    return [Joint(part=p, parts=joint.parts) for p in joint.parts.values() if isinstance(p, Rows)]
+    return [Joint(part=p, parts=joint.parts) for p in joint.parts.values() if not isinstance(p, Unit)]
 
 
 def _number(joint: Joint, wanted: Callable[[Joint], bool]) -> int:
@@ -239,7 +241,7 @@ def _is_part(joint: Joint) -> bool:
 
 def _are_rows(joint: Joint) -> bool:
     parts = (joint.parts[cell.part] for cell in joint.cells)
-    return all(Joint(part=p, parts=joint.parts).is_row for p in parts if isinstance(p, Rows))
+    return all(Joint(part=p, parts=joint.parts).is_row for p in parts if not isinstance(p, Unit))
 
 
 def _blocks_in_one(joint: Joint, counts: Counter[str]) -> list[Phrase]:
@@ -251,7 +253,7 @@ def _blocks_in_one(joint: Joint, counts: Counter[str]) -> list[Phrase]:
 def _counted(joint: Joint, ref: str, count: int) -> Phrase:
     """Say how many of a piece, or of a kind of unit, with its letters where that tells kinds apart."""
     unit = joint.parts[ref]
-    if not isinstance(unit, Unit) or unit.kind in PLAIN:
+    if not isinstance(unit, Unit) or is_cut_piece(unit):
         return Phrase("{count}\N{NO-BREAK SPACE}{piece}", {"count": count, "piece": ref})
     said = _plural(COUNTED[unit.kind], count)
     alike = {cell.part for cell in joint.cells if _kind(joint.parts[cell.part]) is unit.kind}
