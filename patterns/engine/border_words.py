@@ -1,8 +1,13 @@
-"""Words of borders: how they are named, measured through the middle of the quilt, and sewn on."""
+"""Words of a quilt's edge: borders, named, measured through the middle and sewn on; tops trimmed on point."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+from patterns.engine.parts import Part, Unit, UnitKind
 from patterns.engine.steps import Fact, Phrase
+
+HALF_POST = "half cornerstone"
 
 SIDE_BORDER, END_BORDER = "side border", "end border"
 SIDE_COPING, END_COPING = "side coping strip", "end coping strip"
@@ -15,6 +20,7 @@ TITLES = {  # of the step that sews them on
     END_WITH_CORNERS: Phrase("Top and bottom borders"),
     SIDE_COPING: Phrase("Coping strips at the sides"),
     END_COPING: Phrase("Coping strips at top and bottom"),
+    MITRED_STRIP: Phrase("Mitred border"),
     PIECED_SIDE: Phrase("Side borders"),
     PIECED_END: Phrase("Top and bottom borders"),
 }
@@ -52,6 +58,16 @@ def border_words(name: str, piece: str) -> tuple[Phrase, ...]:
     else:
         words = (Phrase(PINNED + _sew_pieced(name)),)
     return (*words, Phrase("Press toward the border."))
+
+
+def edge_words(parts: Iterable[Part]) -> str:
+    """Say how a top set on point is trimmed; one without corner triangles keeps its pointed ends."""
+    units = [part for part in parts if isinstance(part, Unit)]
+    if not any(unit.kind is UnitKind.CORNER_TRIANGLE for unit in units):
+        return "Trim the long edges {seam} outside the corners of the blocks; the ends stay pointed."
+    if any(unit.name == HALF_POST for unit in units):
+        return "Trim the edges {seam} outside the corners of the sashing. It then measures {size} unfinished."
+    return "Trim the edges {seam} outside the corners of the blocks. It then measures {size} unfinished."
 
 
 def _measure(name: str) -> str:

@@ -74,6 +74,12 @@ class QuiltTop:
     blocks: tuple[LaidBlock, ...]
     joining: tuple[Patch, ...]  # sashing, cornerstones, setting triangles
     border_strips: tuple[Patch, ...]
+    outline: tuple[Point, ...] = ()  # finished corners of a top that is no rectangle
+
+    @property
+    def edge(self) -> tuple[Point, ...]:
+        """Give the finished corners all round, which are bound."""
+        return self.outline or rectangle((self.width, self.height))
 
     @property
     def drawing(self) -> Block:

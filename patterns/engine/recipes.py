@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
+from patterns.engine.border_words import edge_words
 from patterns.engine.fit_words import Fitting, fit_operation, fit_words, is_rectangle, press_fit
 from patterns.engine.methods import draft_unit, triangle_methods
 from patterns.engine.naming import Cut, name_pieces, renamed, renamed_words
@@ -195,8 +196,7 @@ class _Writing:
         """Say how a top set on point is trimmed."""
         seam = self.style.seam
         facts: dict[str, Fact] = {"size": _raw(self.finished, seam), "seam": seam}
-        words = "Trim the edges {seam} outside the corners of the blocks. It then measures {size} unfinished."
-        return (Phrase(words, facts),)
+        return (Phrase(edge_words(self._parts.values()), facts),)
 
     def _rows(self, part: Rows, make: int) -> dict[str, Any]:
         rows = [[[placed.part, placed.turn] for placed in row] for row in part.rows]

@@ -102,8 +102,8 @@ class Joint:
     @property
     def border(self) -> str:
         """Name the border that is sewn on, as `border_words` has it, or nothing."""
-        first = self.parts[self.cells[0].part]
-        return first.name if first.name in border_words.TITLES else ""
+        names = [self.parts[cell.part].name for cell in self.cells]
+        return next((name for name in names if name in border_words.TITLES), "")
 
     @property
     def is_row(self) -> bool:

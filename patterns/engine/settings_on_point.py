@@ -15,9 +15,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from patterns.engine.errors import BadSize
+from patterns.engine.border_words import HALF_POST
+from patterns.engine.errors import BadField, BadSize
 from patterns.engine.geometry import EIGHTH_TURN
-from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing, joined, plain_unit
+from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing, joined, laid_out, plain_unit
 from patterns.engine.parts import Placed, Point, Rows, UnitKind
 from patterns.engine.quilts import (
     CENTRE,
@@ -35,8 +36,8 @@ from patterns.engine.quilts import (
 )
 from patterns.engine.surds import Number, root
 
-HALF = Fraction(1, 2)
-SIDE, CORNER, HALF_POST = "side triangle", "corner triangle", "half cornerstone"
+HALF, FEWEST = Fraction(1, 2), 2  # a runner has two blocks at least
+SIDE, CORNER = "side triangle", "corner triangle"
 
 
 def on_point_set(
@@ -74,6 +75,37 @@ def on_point_set(
     return quilt_top(setting, border)
 
 
+def pointed_runner(blocks: Sequence[PlacedDrawing], *, triangle: str) -> QuiltTop:
+    """Set square blocks on point in one row, side triangles between them, the pointed ends left as they are.
+
+    The top is n sides times sqrt(2) long from tip to tip and one such diagonal high; its `outline` has six
+    corners, and its drawing tiles that.  BadField where there are fewer than two blocks, BadSize as
+    `on_point_set`.
+    """
+    if len(blocks) < FEWEST:
+        raise BadField(where="blocks")
+    check_rows([blocks], lengths=[len(blocks)])
+    side, height = blocks[0].size
+    if side != height:
+        raise BadSize(where="blocks[0]")
+    writer = _Writer(blocks=[blocks], triangle=triangle, side=side, sashing=None)
+    writer.write_pointed()
+    long, high = len(blocks) * side * root(2), side * root(2)
+    tips = ((ORIGIN[0], high / 2), (high / 2, ORIGIN[0]), (long - high / 2, ORIGIN[0]))
+    centre = joined((*writer.leaves.parts, *writer.parts), writer.placed)
+    laid = {patch for block in writer.laid for patch in block.patches}
+    return QuiltTop(
+        width=long,
+        height=high,
+        centre=centre,
+        border=None,
+        blocks=tuple(writer.laid),
+        joining=tuple(patch for patch in laid_out(centre) if patch not in laid),
+        border_strips=(),
+        outline=(*tips, *((long - x, high - y) for x, y in tips)),
+    )
+
+
 @dataclass(slots=True, kw_only=True)
 class _Writer:
     """Writes diagonal rows, sashing rows between them, then the corners."""
@@ -82,6 +114,7 @@ class _Writer:
     triangle: str
     side: Number
     sashing: Sashing | None
+    pointed: bool = False
     leaves: Leaves = field(default_factory=Leaves)
     parts: list[Rows] = field(default_factory=list)
     laid: list[LaidBlock] = field(default_factory=list)
@@ -113,9 +146,21 @@ class _Writer:
 
     @property
     def placed(self) -> Placed:
-        """Turn the whole so that its corners come to the quilt's corners."""
+        """Turn the whole so that its corners, or the tips of a pointed one, come to the quilt's edges."""
         half = self.columns * self.pitch * root(2) / 2
-        return Placed(part="centre", at=(half, -half), turn=0, turned_by=EIGHTH_TURN)
+        top = half - self.side * root(2) / 2 if self.pointed else half
+        return Placed(part="centre", at=(half, -top), turn=0, turned_by=EIGHTH_TURN)
+
+    @property
+    def margin(self) -> Number:
+        """Give the room that corner triangles take round the diagonal rows."""
+        return ORIGIN[0] if self.pointed else self.side * HALF
+
+    def write_pointed(self) -> None:
+        """Join the diagonal rows and leave it at that."""
+        self.pointed = True
+        long = self.diagonals * self.side
+        self.parts.append(Rows(id="centre", width=long, height=long, rows=tuple(self._body()), name=CENTRE))
 
     def write(self) -> None:
         """Join the diagonal rows, then add the corner triangles."""
@@ -213,8 +258,8 @@ class _Writer:
         """Place the block at `along` from the upper left, and note where it lies in the whole."""
         place = (along + row, (along - row) // 2)
         drawing = self.blocks[place[0]][place[1]]
-        half, left = self.side * HALF, self.gap + along * self.pitch
-        inner = (half + left, half + self.gap + (row + self.columns - 1) * self.pitch)
+        margin, left = self.margin, self.gap + along * self.pitch
+        inner = (margin + left, margin + self.gap + (row + self.columns - 1) * self.pitch)
         self.laid.append(laid_block(drawing, place=place, at=inner, whole=self.placed))
         return self.leaves.block(drawing, at=(left - start, ORIGIN[1]))
 

@@ -130,6 +130,10 @@ def test_a_mitred_corner_is_one_bent_seam() -> None:
     assert [seam.kind for seam in whole.seams] == [SeamKind.STRAIGHT] + [SeamKind.SET_IN] * 3
     assert (top.width, top.height) == (18, 18)
     check(top)
+    made = written(top)
+    assert [step.title.text for step in made.steps] == ["Mitred border"]
+    assert [(p.fabric, p.width, p.count) for p in made.pieces] == [("B", Q(7, 2), 4)]
+    assert made.pieces[0].length >= 18 + Q(1, 2) + Q(1, 2)  # tip to tip, and what the slant adds at both
     assert mitred_border_length(Q(60), border=Q(7)) == 75
 
 

@@ -7,24 +7,26 @@ from fractions import Fraction
 
 import pytest
 
+from patterns.engine.binding_corners import CornerKind, binding_corners, outline_length
 from patterns.engine.blocks import block_as_data
 from patterns.engine.borders import Border, Corners
 from patterns.engine.errors import BadField, BadSize, RowTooNarrow
-from patterns.engine.finishing import on_point_counts
-from patterns.engine.layout import PlacedDrawing, plain_square
+from patterns.engine.finishing import binding_round, on_point_counts
+from patterns.engine.geometry import area
+from patterns.engine.layout import PlacedDrawing, laid_out, plain_square
 from patterns.engine.methods import Style
 from patterns.engine.parts import Assembly, Rows, UnitKind
 from patterns.engine.quilts import QuiltTop, Sashing
 from patterns.engine.rebuild import prove
 from patterns.engine.recipes import write_recipe
-from patterns.engine.settings_on_point import on_point_set
+from patterns.engine.settings_on_point import on_point_set, pointed_runner
 from patterns.engine.settings_rows import Spacer, rounds_set, rows_set
 from patterns.engine.settings_straight import alternated, straight_set
 from patterns.engine.steps import Recipe
 from patterns.engine.surds import root
 from tests.engine.drawings import traditional
 from tests.engine.test_borders import GEESE
-from tests.engine.test_quilts import check, kinds, on_point_rows, placed, rows_of
+from tests.engine.test_quilts import check, kinds, on_point_rows, placed, rows_of, shapes
 
 Q = Fraction
 SASHING = Sashing(width=Q(1), fabric="H", cornerstone="D")
@@ -163,3 +165,40 @@ def test_rounds_without_a_round_are_refused() -> None:
 def test_rows_of_equal_blocks_are_the_straight_set() -> None:
     rows = rows_of(2, 2)
     assert rows_set(rows).drawing == straight_set(rows).drawing
+
+
+def test_a_runner_keeps_its_pointed_ends() -> None:
+    """Three 8 in blocks on point: 3 x 8 root 2 long, four side triangles, six corners to bind."""
+    top = pointed_runner([star(8)] * 3, triangle="T")
+    half = 4 * root(2)
+    assert (top.width, top.height) == (24 * root(2), 8 * root(2))
+    assert kinds(top.centre) == {UnitKind.FINISHED_BLOCK: 3, UnitKind.SIDE_TRIANGLE: 4}
+    assert top.edge[0] == (0, half)
+    assert sum((area(patch.points) for patch in top.drawing.patches), Q(0)) == area(top.edge)
+    assert shapes(laid_out(top.centre)) == shapes(top.drawing.patches)
+    made = written(top.centre, top)
+    assert "the ends stay pointed" in made.steps[-1].words[-1].text
+
+
+def test_a_pointed_outline_is_bound_round_its_six_corners() -> None:
+    top = pointed_runner([star(8)] * 3, triangle="T")
+    assert outline_length(top.edge) == 2 * 16 * root(2) + 4 * 8
+    corners = binding_corners(top.edge, seam=Q(1, 4), finished=Q(1, 4))
+    assert Counter(corner.kind for corner in corners) == {CornerKind.SQUARE: 2, CornerKind.BLUNT: 4}
+    planned = binding_round(outline_length(top.edge) + 10, strip=Q(5, 2), usable_width=Q(40))
+    assert planned.strips == 3  # 87.3 in with the tail: 3 x 40 - 2 x 2 1/2 = 115
+    rectangle = straight_set(rows_of(2))
+    assert rectangle.edge[2] == (12, 6)
+
+
+def test_a_runner_has_two_square_blocks_at_least() -> None:
+    with pytest.raises(BadField):
+        pointed_runner([star(8)], triangle="T")
+    flat = PlacedDrawing(block=traditional("sawtooth-star", 8).at_size(Q(8), Q(6)))
+    with pytest.raises(BadSize):
+        pointed_runner([flat, flat], triangle="T")
+
+
+def test_sashed_edges_are_trimmed_along_the_sashing() -> None:
+    top = on_point_set(on_point_rows(1, 2), triangle="T", sashing=SASHING)
+    assert "corners of the sashing" in written(top.centre, top).steps[-1].words[-1].text
