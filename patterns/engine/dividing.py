@@ -7,7 +7,7 @@ our own, tuned on sixty traditional drawings.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import dataclass, field
 from itertools import chain
 from typing import TypeAlias
@@ -33,11 +33,11 @@ _CELL_COST, _ROW_COST, _ASPECT_COST = 15, 5, 5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """A region is a unit, or is cut at `cuts`; `costs` holds every different form in it."""
+    """A region is a unit, or is cut at `cuts`, or is a figure; `costs` holds each different form."""
 
     unit: Recognised | None
     cuts: Cuts
-    costs: Mapping[Region, Coordinate]
+    costs: Mapping[Hashable, Coordinate]
 
     @property
     def total(self) -> Coordinate:
@@ -50,6 +50,7 @@ class Divider:
     """Finds and remembers plans by form (`Region.least`)."""
 
     most_patches: int = MOST_PATCHES_SEARCHED  # in larger regions only all seams at once are tried
+    figured: Callable[[Region], Mapping[Hashable, Coordinate]] | None = None  # costs of what has no seam
     plans: dict[Region, Plan] = field(default_factory=dict)
     stuck: set[Region] = field(default_factory=set)
     forms: dict[Region, Region] = field(default_factory=dict)  # of cells met before
@@ -72,6 +73,8 @@ class Divider:
         return self.forms[cell]
 
     def _divided(self, form: Region) -> Plan | None:
+        if self.figured is not None and not form.seams(0) and not form.seams(1):
+            return Plan(unit=None, cuts=((), ()), costs=self.figured(form))
         best: Plan | None = None
         cells: dict[Box, Plan | None] = {}
         for cuts in self._choices(form):
@@ -94,7 +97,7 @@ class Divider:
 
     def _try(self, form: Region, cuts: Cuts, cells: dict[Box, Plan | None]) -> Plan | None:
         rows = grid_boxes(form.size, *cuts)
-        costs: dict[Region, Coordinate] = {form: _node_cost(form, rows=len(rows), columns=len(rows[0]))}
+        costs: dict[Hashable, Coordinate] = {form: _node_cost(form, rows=len(rows), columns=len(rows[0]))}
         for box in chain.from_iterable(rows):
             if box not in cells:
                 self.cells_seen += 1

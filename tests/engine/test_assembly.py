@@ -14,7 +14,8 @@ from patterns.engine.blocks import Block
 from patterns.engine.errors import OtherSeamsNeeded, TooManySeams
 from patterns.engine.geometry import area, tidied
 from patterns.engine.layout import laid_out
-from patterns.engine.parts import Assembly, Order, Part, Rows, Unit, UnitKind
+from patterns.engine.parts import Assembly, Order, Part, Patch, Rows, Unit, UnitKind
+from patterns.engine.surds import root
 from tests.engine.drawings import SLUGS, block, box, inches, patch, traditional, traditional_order
 from tests.engine.random_drawings import random_block
 
@@ -187,15 +188,9 @@ def test_rectangles_round_a_square_need_a_partial_seam() -> None:
         box("D", 0, 1, height=2),
         box("E", 1, 1),
     )
-    with pytest.raises(OtherSeamsNeeded) as error:
-        sewing_order(inches(block((4, 3), *spiral, box("A", 3, 0, height=3))))
-    assert error.value.as_data() == {
-        "error": "other-seams-needed",
-        "where": ["0", "0"],
-        "remedy": "redraw-with-straight-seams",
-        "patches": [0, 1, 2, 3, 4],
-        "needs": "partial seam",
-    }
+    order = sewing_order(inches(block((4, 3), *spiral, box("A", 3, 0, height=3))))
+    assert order.order is Order.PARTIAL_SEAM
+    assert layout(order.parts[-1]) == [[("part-1", 0), ("rectangle-5", 1)]]
 
 
 def test_mitred_corners_need_set_in_seams() -> None:
@@ -205,17 +200,26 @@ def test_mitred_corners_need_set_in_seams() -> None:
         patch("B", (4, 3), (1, 3), (2, 2), (3, 2)),
         patch("B", (1, 3), (1, 0), (2, 1), (2, 2)),
     ]
-    with pytest.raises(OtherSeamsNeeded) as error:
-        sewing_order(inches(block((4, 3), box("A", 0, 0, height=3), *sides, box("A", 2, 1))))
-    assert (error.value.needs, error.value.where) == ("set-in seam", (3, 0))
-    assert error.value.patches == (1, 2, 3, 4, 5)
+    order = sewing_order(inches(block((4, 3), box("A", 0, 0, height=3), *sides, box("A", 2, 1))))
+    assert order.order is Order.SET_IN_SEAM
+    assert isinstance(order.parts[-1], Rows)
 
 
-def test_a_slanting_seam_through_a_rectangle_needs_a_template() -> None:
-    halves = patch("A", (0, 0), (2, 1), (0, 1)), patch("B", (0, 0), (2, 0), (2, 1))
-    with pytest.raises(OtherSeamsNeeded) as error:
-        sewing_order(inches(block((2, 1), *halves)))
-    assert error.value.needs == "template"
+def test_two_different_roots_are_refused() -> None:
+    """A drawing of sqrt(2) and sqrt(3) is refused where it is read; this one was put together otherwise."""
+    zero, one, right = Fraction(0), Fraction(1), root(2) + root(3)
+    odd = Block(
+        name="Two roots",
+        width=right,
+        height=one,
+        patches=(
+            Patch("A", ((zero, zero), (root(3), one), (zero, one))),
+            Patch("B", ((zero, zero), (right, zero), (root(3), one))),
+            Patch("A", ((right, zero), (right, one), (root(3), one))),
+        ),
+    )
+    with pytest.raises(OtherSeamsNeeded):
+        sewing_order(odd)
 
 
 def test_hundreds_of_seams_in_a_row_are_refused_not_a_crash() -> None:

@@ -99,26 +99,17 @@ def test_drawing_with_a_gap_is_refused(tmp_path: Path) -> None:
     assert answer["remedy"]
 
 
-def test_drawing_that_straight_seams_do_not_divide_names_what_it_needs(tmp_path: Path) -> None:
-    """A round of four rectangles about a square wants a partial seam."""
-    corners = {
-        "A": [[0, 0], [2, 0], [2, 1], [0, 1]],
-        "B": [[2, 0], [3, 0], [3, 2], [2, 2]],
-        "C": [[1, 2], [3, 2], [3, 3], [1, 3]],
-        "D": [[0, 1], [1, 1], [1, 3], [0, 3]],
-        "E": [[1, 1], [2, 1], [2, 2], [1, 2]],
-    }
-    patches = [{"fabric": letter, "points": points} for letter, points in corners.items()]
-    file = tmp_path / "round.json"
-    file.write_text(json.dumps({"name": "Round", "grid": [3, 3], "patches": patches}), encoding="utf-8")
-    code, out, _ = run(str(file), "--size", "9", "--json")
-    answer = json.loads(out)
-    assert code == 2
-    assert (answer["error"], answer["needs"]) == ("other-seams-needed", "partial seam")
-
-
 def test_a_file_that_is_nested_without_end_is_refused(tmp_path: Path) -> None:
     path = tmp_path / "deep.json"
     path.write_text("[" * 200_000 + "]" * 200_000)
     code, out, _ = run(str(path), "--size", "12", "--json")
     assert (code, json.loads(out)["error"]) == (2, "bad-file")
+
+
+def test_a_drawing_of_too_many_patches_tells_its_count_and_the_reason(tmp_path: Path) -> None:
+    squares = [{"fabric": "A", "points": [[0, 0], [1, 0], [1, 1]]}] * 10_000
+    path = tmp_path / "many.json"
+    path.write_text(json.dumps({"name": "Many", "grid": [9, 9], "patches": squares}), encoding="utf-8")
+    code, out, _ = run(str(path), "--size", "12", "--json")
+    assert (code, json.loads(out)["error"]) == (2, "too-many-patches")
+    assert json.loads(out)["remedy"].startswith("It has 10000 patches. A block may have 1500:")
