@@ -104,6 +104,8 @@ def _laid(row: Mapping[str, Any], name: Callable[[str], str], turned: frozenset[
         changed["parts"] = [[name(r), (k + (r in turned)) % 4, *rest] for r, k, *rest in row["parts"]]
     elif row["op"] == "stack":
         changed["top"] = [{**top, "ref": name(top["ref"])} for top in row["top"]]
+    elif row["op"] == "foundation":
+        changed["patches"] = [{**patch, "of": name(patch["of"])} for patch in row["patches"]]
     return changed
 
 

@@ -12,6 +12,7 @@ from patterns.engine.rebuilding.easing import Deviation, ease_piece, ease_unit
 from patterns.engine.rebuilding.faults import Rule, SewingFault
 from patterns.engine.rebuilding.fitting import fit
 from patterns.engine.rebuilding.folding import Opened, lay, open_all
+from patterns.engine.rebuilding.foundation import piece_on_foundation
 from patterns.engine.rebuilding.joining import join, join_rows, within_play
 from patterns.engine.rebuilding.plane import Point
 from patterns.engine.rebuilding.reading import Data, point
@@ -229,6 +230,12 @@ def _fit(table: Table, operation: Data, times: int) -> None:
     table.put(operation["gives"], work.stamped(table.step), times)
 
 
+def _foundation(table: Table, operation: Data, times: int) -> None:
+    works = [table.take(row["of"], times) for row in operation["patches"]]
+    work = piece_on_foundation(works, operation, table.allowance)
+    table.put(operation["gives"], work.stamped(table.step), times)
+
+
 OPERATIONS = {
     "cut": _cut,
     "across": _across,
@@ -240,4 +247,5 @@ OPERATIONS = {
     "lay": _lay,
     "template": _template,
     "fit": _fit,
+    "foundation": _foundation,
 }

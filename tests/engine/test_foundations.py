@@ -1,0 +1,94 @@
+"""Foundation piecing: which sections, in which order, from which pieces; and what virtual sewing sees."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from patterns.engine.foundation_order import adding_order
+from patterns.engine.methods import Style, draft_unit, prove_unit, unit_recipe
+from patterns.engine.parts import Hand, Patch, Unit, UnitKind
+from patterns.engine.rebuild import prove
+from patterns.engine.rebuilding.faults import Rule
+from patterns.engine.units.base import Job
+
+SIDE = Fraction(4)
+
+
+def patch(letter: str, *corners: tuple[object, object]) -> Patch:
+    return Patch(letter, tuple((Fraction(x), Fraction(y)) for x, y in corners))
+
+
+SPIKE = (  # a slim point from the top corners' grounds down to the middle of the lower edge
+    patch("A", (0, 0), (1, 0), (2, 4), (0, 4)),
+    patch("B", (1, 0), (3, 0), (2, 4)),
+    patch("A", (3, 0), (4, 0), (4, 4), (2, 4)),
+)
+
+
+def section(patches: tuple[Patch, ...] = SPIKE) -> Unit:
+    return Unit(
+        id="foundation-1",
+        kind=UnitKind.FOUNDATION,
+        width=SIDE,
+        height=SIDE,
+        fabrics=tuple(p.fabric for p in patches),
+        hand=Hand.EITHER,
+        patches=patches,
+    )
+
+
+def drawing_of(patches: tuple[Patch, ...]) -> dict[str, object]:
+    rows = [{"fabric": p.fabric, "points": [[str(n) for n in q] for q in p.points]} for p in patches]
+    return {"grid": ["4", "4"], "patches": rows}
+
+
+def test_the_middle_comes_first_and_every_next_patch_has_one_edge_to_all_before() -> None:
+    order = adding_order(SPIKE)
+    assert order is not None
+    assert [p.fabric for p in order] == ["B", "A", "A"]
+    assert set(order) == set(SPIKE)
+    assert adding_order(order) is not None
+
+
+def test_a_pinwheel_of_four_has_no_adding_order() -> None:
+    wheel = (
+        patch("A", (0, 0), (3, 0), (3, 1), (0, 1)),
+        patch("B", (3, 0), (4, 0), (4, 3), (3, 3)),
+        patch("A", (1, 3), (4, 3), (4, 4), (1, 4)),
+        patch("B", (0, 1), (1, 1), (1, 4), (0, 4)),
+        patch("C", (1, 1), (3, 1), (3, 3), (1, 3)),
+    )
+    assert adding_order(wheel) is None
+
+
+def test_a_piece_covers_its_patch_with_seams_and_a_margin_along_its_seam() -> None:
+    order = adding_order(SPIKE)
+    assert order is not None
+    method, draft = draft_unit(section(order), 3, Style())
+    assert method.name == "on a foundation"
+    assert [need.count for need in draft.needs] == [3, 3, 3]
+    # the point is 2 x 4; along its right edge, of slope 1:4, it reaches 17 / sqrt 17 = 4.123 and
+    # 8 / sqrt 17 = 1.940 across (derived); with 1/2 in on every side and up to 1/8: 5 1/8 and 3
+    assert (draft.needs[0].width, draft.needs[0].length) == (Fraction(3), Fraction(41, 8))
+
+
+def test_the_section_goes_together_and_a_piece_too_small_or_exchanged_is_named() -> None:
+    order = adding_order(SPIKE)
+    assert order is not None
+    unit = section(order)
+    job = Job(unit=unit, make=1, style=Style())
+    method, draft = draft_unit(unit, 1, Style())
+    assert prove_unit(job, method).goes_together
+    data = unit_recipe(job, draft).as_data()
+    data["pieces"][0]["width"] = "2"
+    assert prove(data, drawing_of(order)).findings[0].rule == Rule.COVER.value
+
+
+def test_a_patch_between_two_that_are_sewn_already_is_named() -> None:
+    left, middle, right = SPIKE
+    sewn = section((left, middle, right))
+    data = unit_recipe(Job(unit=sewn, make=1, style=Style()), draft_unit(sewn, 1, Style())[1]).as_data()
+    rows = data["steps"][0]["operations"][0]["patches"]
+    rows[1], rows[2] = rows[2], rows[1]
+    found = prove(data, drawing_of(SPIKE)).findings[0]
+    assert (found.rule, found.piece) == (Rule.PATH.value, "p2")
