@@ -47,8 +47,8 @@ class Corners(StrEnum):
 class Border:
     """Strips of one fabric; corner squares have a fabric of their own, `corner`.
 
-    Mitred strips are cut with slanting ends and set in: virtual sewing proves each corner as one bent seam.  Cut
-    straight and mitred by eye they are `finishing.mitred_border_length` long.
+    Mitred strips are cut with slanting ends and set in: virtual sewing proves each corner as one bent seam.
+    Cut straight and mitred by eye they are `finishing.mitred_border_length` long.
     """
 
     width: Number
