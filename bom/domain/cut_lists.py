@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from bom.domain.part_making import BINDING_STRIPS
-from bom.domain.piece_names import names_for, size_of, with_names
+from bom.domain.piece_names import Size, names_for, size_of, with_names
 from bom.domain.work import InstallmentWork, PartWork, StripsAcross
 from patterns.engine.finishing import Binding, strips_joined
 from patterns.engine.naming import numbered
@@ -47,7 +47,7 @@ def _told(listed: Iterable[Piece], strips: Iterable[StripsAcross]) -> Iterator[P
 
 
 def _listed(parts: Iterable[PartWork]) -> list[Piece]:
-    groups: dict[tuple[str, Fraction, Fraction, str], list[Piece]] = {}
+    groups: dict[Size, list[Piece]] = {}
     for piece in (piece for part in parts for piece in part.pieces):
         groups.setdefault(size_of(piece), []).append(piece)
     return numbered(groups)
@@ -83,10 +83,15 @@ def _strips(parts: Iterable[PartWork], listed: list[Piece], bench: Bench) -> Ite
         finishing = whole[piece.id].finishing if piece.id in whole else None
         if isinstance(finishing, Binding):
             yield _across([piece], ceiling(finishing.length, bench.style.step), bench)
-        elif finishing is None and piece.width < bench.width(piece.fabric) < piece.length and not piece.then:
+        elif finishing is None and _is_strip(piece, bench.width(piece.fabric)):
             long.setdefault((piece.fabric, piece.width), []).append(piece)
     for pieces in long.values():
         yield _across(pieces, sum((each.length * each.count for each in pieces), Fraction(0)), bench)
+
+
+def _is_strip(piece: Piece, usable_width: Fraction) -> bool:
+    """Say whether a piece is longer than the cloth is wide, and may be joined from strips."""
+    return piece.width < usable_width < piece.length and not (piece.then or piece.outline)
 
 
 def _across(pieces: list[Piece], length: Fraction, bench: Bench) -> StripsAcross:

@@ -137,7 +137,8 @@ def _methods(recipe: Recipe) -> list[str]:
 
 def _cut(piece: Piece) -> str:
     size = f"{write_inches(piece.width)} x {write_inches(piece.length)}"
-    return f"{piece.fabric}: {piece.count} of {size}{', ' if piece.then else ''}{piece.then}"
+    then = "with a template" if piece.outline else piece.then
+    return f"{piece.fabric}: {piece.count} of {size}{', ' if then else ''}{then}"
 
 
 def _need(line: FabricLine) -> Data:

@@ -8,14 +8,15 @@ from fractions import Fraction
 from typing import TypeAlias
 
 from patterns.engine.naming import renamed, renamed_words
+from patterns.engine.parts import Point
 from patterns.engine.steps import Picture, Piece, Recipe, Step
 
-Size: TypeAlias = tuple[str, Fraction, Fraction, str]
+Size: TypeAlias = tuple[str, Fraction, Fraction, str, tuple[Point, ...]]
 
 
 def size_of(piece: Piece) -> Size:
-    """Give what makes two pieces the same on the cutting table: fabric, both sides, further cut."""
-    return piece.fabric, piece.width, piece.length, piece.then
+    """Give what makes two pieces the same on the cutting table: fabric, both sides, further cut, template."""
+    return piece.fabric, piece.width, piece.length, piece.then, piece.outline
 
 
 def names_for(recipe: Recipe, pieces: Iterable[Piece]) -> dict[str, str]:

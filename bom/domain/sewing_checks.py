@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from patterns.engine.steps import Recipe
 
 LITTLE = Fraction(1, 32)  # inches: a point that misses by more is to be looked at
+ANY_OUTLINE = ("fit", "shape")  # what these make need not be a rectangle; virtual sewing measures it
 TRIANGLES = {UnitKind.SIDE_TRIANGLE, UnitKind.CORNER_TRIANGLE}
 Size = tuple[Number, Number]
 
@@ -82,7 +83,7 @@ def _sizes(title: str, recipe: Recipe) -> Iterator[Finding]:
         if row.trim_to != wanted and row.kind not in TRIANGLES:
             yield Finding(step=title, piece=row.part, expected=_text(wanted), found=_text(row.trim_to))
     for step in () if _is_slanted(recipe) else recipe.steps:
-        if step.operations and step.check is None:
+        if step.operations and step.check is None and step.operations[-1]["op"] not in ANY_OUTLINE:
             yield Finding(step=_step(title, step.number), expected="a size to measure", found="none")
     for piece in recipe.pieces:
         if min(piece.width, piece.length) <= 2 * recipe.seam:
@@ -121,7 +122,9 @@ def _known_sizes(recipe: Recipe) -> dict[str, Size]:
     """Give finished sizes by name: units, pieces that are sewn as they are cut, finished blocks."""
     seams = 2 * recipe.seam
     sizes: dict[str, Size] = {
-        piece.id: (piece.width - seams, piece.length - seams) for piece in recipe.pieces if not piece.then
+        piece.id: (piece.width - seams, piece.length - seams)
+        for piece in recipe.pieces
+        if not (piece.then or piece.outline)
     }
     sizes |= {row.part: row.finished for row in recipe.units}
     return sizes | {ref: _given_size(given) for ref, given in recipe.given.items()}

@@ -118,14 +118,21 @@ def joined_rows(strips: Iterable[StripsAcross], variant: Variant) -> list[SafeSt
 
 
 def cut_words(piece: Piece, variant: Variant) -> str:
-    """Say a cut: "8 squares, 4 x 4 in"."""
+    """Say a cut: "8 squares, 4 x 4 in", or "8 with template A3, each from a rectangle 3 x 7 in"."""
+    size = size_text((piece.width, piece.length), variant.measures)
+    if piece.outline:
+        words = ngettext(
+            "{count} with template {piece}, from a rectangle {size}",
+            "{count} with template {piece}, each from a rectangle {size}",
+            piece.count,
+        )
+        return words.format(count=piece.count, piece=piece.id, size=size)
     if piece.shape == "square":
         shape = ngettext("{count} square", "{count} squares", piece.count)
     elif piece.length >= STRIP * piece.width:
         shape = ngettext("{count} strip", "{count} strips", piece.count)
     else:
         shape = ngettext("{count} rectangle", "{count} rectangles", piece.count)
-    size = size_text((piece.width, piece.length), variant.measures)
     return f"{shape.format(count=piece.count)}, {size}"
 
 
