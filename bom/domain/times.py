@@ -7,7 +7,8 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from bom.enums import PartKind
-from patterns.engine.parts import Order, UnitKind
+from patterns.engine.difficulty import Difficulty, difficulty_of
+from patterns.engine.parts import UnitKind
 from patterns.engine.steps import Phrase
 
 if TYPE_CHECKING:
@@ -25,41 +26,40 @@ PER_FABRIC: Range = (Fraction(5), Fraction(10))  # press, square up, cut the str
 PER_PIECE: Range = (Fraction(1, 4), Fraction(1, 2))
 PER_SEAM: Range = (Fraction(1), Fraction(2))  # sew and press
 PER_TRIM: Range = (Fraction(1, 2), Fraction(1))
+PER_JOINT: Range = (Fraction(1, 4), Fraction(1, 2))  # a point to match and pin
+PER_TURN: Range = (Fraction(2), Fraction(4))  # more for a set-in, partial or curved seam
+PER_FOUNDATION: Range = (Fraction(3), Fraction(6))  # to copy or print one, and to tear the paper off
 FINISHING: dict[PartKind, Range] = {
     PartKind.BACKING: (Fraction(30), Fraction(60)),
     PartKind.BINDING: (Fraction(180), Fraction(360)),  # by machine, then turned and sewn down by hand
 }
 ASSUMED = Phrase(
     "Minutes for a quick and for an unhurried hand, with a rotary cutter and a machine at home: "
-    "{fabric} a fabric, {piece} a piece to cut, {seam} a seam to sew and press, {trim} a unit to trim.",
+    "{fabric} a fabric, {piece} a piece to cut, {seam} a seam to sew and press, {trim} a unit to trim, "
+    "{joint} a point to match, {turn} more for a seam that is set in, partial or curved, {foundation} for a "
+    "foundation.",
     {
         "fabric": _span(PER_FABRIC),
         "piece": _span(PER_PIECE),
         "seam": _span(PER_SEAM),
         "trim": _span(PER_TRIM),
+        "joint": _span(PER_JOINT),
+        "turn": _span(PER_TURN),
+        "foundation": _span(PER_FOUNDATION),
     },
 )
-PLAIN = {
+PLAIN = {  # nothing to trim
     UnitKind.SQUARE,
     UnitKind.RECTANGLE,
     UnitKind.STRIP_SET,
     UnitKind.FOUR_PATCH,
     UnitKind.NINE_PATCH,
     UnitKind.FINISHED_BLOCK,
-}
-CAREFUL = {
-    UnitKind.FLYING_GEESE,
-    UnitKind.SQUARE_IN_A_SQUARE,
-    UnitKind.SIDE_TRIANGLE,
-    UnitKind.CORNER_TRIANGLE,
-    UnitKind.HALF_RECTANGLE,
-    UnitKind.TRIANGLE_IN_A_SQUARE,
-    UnitKind.DRUNKARDS_PATH,
+    UnitKind.TRIANGLE,
     UnitKind.DIAMOND,
     UnitKind.HEXAGON,
     UnitKind.KITE,
     UnitKind.TEMPLATE,
-    UnitKind.FOUNDATION,
 }
 
 
@@ -67,12 +67,14 @@ CAREFUL = {
 class TimeEstimate:
     """Minutes, quick and unhurried hand, of cutting and of sewing; difficulty 1 (plain) to 3 (careful).
 
-    Quilting is not in it: it takes far longer than the top, or is sent out.
+    The difficulty is that of the hardest part, and `reasons` are what raises it.  Quilting is not in it: it
+    takes far longer than the top, or is sent out.
     """
 
     cutting: tuple[int, int]
     sewing: tuple[int, int]
     difficulty: int
+    reasons: tuple[Phrase, ...] = ()
     assumed: Phrase = ASSUMED
 
 
@@ -83,19 +85,36 @@ def time_of(work: InstallmentWork) -> TimeEstimate:
     """
     pieces = sum(piece.count for cut in work.pieces.values() for piece in cut)
     cutting = _times((PER_FABRIC, len(work.pieces)), (PER_PIECE, pieces))
-    sewing = [_sewing(part) for part in work.parts]
+    hard = [_difficulty(part) for part in work.parts]
+    hardest = max((each for each in hard if each), key=lambda each: each.grade, default=None)
+    sewing = [_sewing(part, each) for part, each in zip(work.parts, hard, strict=True)]
     return TimeEstimate(
         cutting=_rounded(cutting),
         sewing=_rounded(_times(*((each, 1) for each in sewing))),
-        difficulty=max((_difficulty(part) for part in work.parts), default=1),
+        difficulty=hardest.grade if hardest else 1,
+        reasons=hardest.reasons if hardest else (),
     )
 
 
-def _sewing(part: PartWork) -> Range:
+def _difficulty(part: PartWork) -> Difficulty | None:
     if part.recipe is None:
+        return None
+    patches = part.drawing.patches if part.kind == PartKind.BLOCK and part.drawing else ()
+    return difficulty_of(part.recipe, patches)
+
+
+def _sewing(part: PartWork, hard: Difficulty | None) -> Range:
+    if part.recipe is None or hard is None:
         return FINISHING[part.kind]
+    counts = hard.counts
     trims = sum(row.count for row in part.recipe.units if row.kind not in PLAIN)
-    return _times((PER_SEAM, _seams(part)), (PER_TRIM, trims))
+    return _times(
+        (PER_SEAM, _seams(part)),
+        (PER_TRIM, trims),
+        (PER_JOINT, counts.joints),
+        (PER_TURN, counts.set_in + counts.partial + counts.curved),
+        (PER_FOUNDATION, counts.foundations),
+    )
 
 
 def _seams(part: PartWork) -> int:
@@ -104,13 +123,6 @@ def _seams(part: PartWork) -> int:
         return len(part.drawing.patches) - 1
     joined = sum(row.count for row in part.recipe.units) if part.recipe else 0
     return max(0, joined - 1)
-
-
-def _difficulty(part: PartWork) -> int:
-    kinds = {row.kind for row in part.recipe.units} if part.recipe else set()
-    if kinds & CAREFUL or (part.recipe and part.recipe.order != Order.STRAIGHT):
-        return 3
-    return 1 if kinds <= PLAIN else 2
 
 
 def _times(*counted: tuple[Range, int]) -> Range:

@@ -9,6 +9,7 @@ from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
 from bom.domain.audit import subject_of
+from bom.domain.care_words import care_html, hours_html
 from bom.domain.chain import work_of
 from bom.domain.cloth import cloths_of
 from bom.domain.keeping import Kept, hash_of
@@ -18,6 +19,7 @@ from bom.domain.sheets.finishing import finishing_rows
 from bom.domain.sheets.rows import cut_rows
 from bom.domain.sheets.steps import PartRows, part_rows
 from bom.domain.sheets.variants import Variant
+from bom.domain.times import time_of
 from bom.domain.words import says_something_new
 from bom.enums import InstallmentState, Paper, PrintSize, UnitsChoice
 from bom.errors import ProgramError
@@ -25,6 +27,7 @@ from bom.models import AuditEntry
 from bom.web.installment_parts import plates, unit_rows
 from bom.web.packet_rows import packet_rows, plan_rows
 from bom.web.year_rows import is_open, is_past, proofs_of
+from patterns.domain.wording import say
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -95,6 +98,9 @@ def _sewing(installment: Installment, work: ProgramWork, chosen: Colorway) -> di
     sewn = _steps(mine, work.content_hash, variant)
     return {
         "mine": mine,
+        "time": hours_html(mine),
+        "care": care_html(mine, variant.measures),
+        "assumed": say(time_of(mine).assumed),
         "of": len(work.installments),
         "plates": plates(mine.parts, cloths, variant.measures),
         "units": unit_rows(mine.parts, cloths, work.style, units=variant.measures),

@@ -12,6 +12,7 @@ from django.utils.html import linebreaks
 from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 
+from bom.domain.care_words import care_html, hours_html
 from bom.domain.chain import work_of
 from bom.domain.cloth import cloths_of
 from bom.domain.packets import packet
@@ -23,7 +24,7 @@ from bom.domain.sheets.steps import part_rows
 from bom.domain.times import time_of
 from bom.enums import PartKind
 from patterns.domain.pictures import block_svg, data_uri, legend_svg, mark_words, quilt_svg
-from patterns.domain.wording import fractions_html, hours_text, length_text, measure_html, say, size_text
+from patterns.domain.wording import fractions_html, length_text, measure_html, say, size_text
 from patterns.engine.drawing_lines import USUAL_MARKS
 from patterns.engine.measure import Units, centimetres
 from patterns.engine.steps import MarkKind
@@ -82,7 +83,8 @@ def _cover(edition: SheetEdition, variant: Variant, *, work: ProgramWork) -> dic
     return {
         "is_long": len(installment.title) > LONG_TITLE,
         "plates": _plates(mine, cloths, variant, beside_note=bool(edition.change_line)),
-        "time": _hours(mine),
+        "time": hours_html(mine),
+        "care": care_html(mine, variant.measures),
         "assumed": fractions_html(say(time_of(mine).assumed)),
         "sizes": _sizes(mine, variant),
         "quilt": _quilt(work, mine.number, cloths),
@@ -180,16 +182,6 @@ def _sizes(mine: InstallmentWork, variant: Variant) -> list[SafeString]:
         for recipe in sewn
     ]
     return [fractions_html(each) for each in dict.fromkeys(words)]
-
-
-def _hours(mine: InstallmentWork) -> SafeString:
-    time = time_of(mine)
-    quick, unhurried = (Fraction(a + b, 60) for a, b in zip(time.cutting, time.sewing, strict=True))
-    quarters = [Fraction(-(-each * 4 // 1), 4) for each in (quick, unhurried)]
-    words = _("{quick} to {unhurried}").format(
-        quick=hours_text(quarters[0]), unhurried=hours_text(quarters[1])
-    )
-    return measure_html(words)
 
 
 def _quilt(work: ProgramWork, number: int, cloths: Cloths) -> dict[str, str]:
