@@ -8,6 +8,7 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from patterns.domain.boards import point_text
+from patterns.engine.errors import TooManyPatches
 
 if TYPE_CHECKING:
     from patterns.engine.errors import DrawingError
@@ -35,6 +36,10 @@ REMEDIES = {  # by the engine's key
     ),
     "remove-the-reference": _("Remove the embedded picture, or the reference to another file."),
     "draw-it-as-several-blocks": _("This is more than one block holds: draw it as several."),
+    "draw-fewer-patches": _(
+        "It has {count} patches. A block may have {most}: nobody can follow a sheet for more. Draw it as "
+        "several blocks."
+    ),
     "draw-straight-edges": _("Draw this edge as straight lines; curves cannot be read yet."),
     "turn-by-30-or-45-degrees": _("Turn by multiples of 30 or 45 degrees, and do not skew."),
     "fill-the-patches": _("Fill every patch with the colour of its fabric; lines alone are not read."),
@@ -47,9 +52,17 @@ REMEDIES = {  # by the engine's key
 }
 
 
+def advice(error: DrawingError) -> str:
+    """Say what to do."""
+    words = str(REMEDIES.get(error.remedy, REMEDIES["check-the-drawing"]))
+    if isinstance(error, TooManyPatches):
+        return words.format(count=error.count, most=error.most)
+    return words
+
+
 def remedy_text(error: DrawingError) -> str:
     """Say what to do, and where: the place on the grid, or the field of a file."""
-    remedy = str(REMEDIES.get(error.remedy, REMEDIES["check-the-drawing"]))
+    remedy = advice(error)
     if isinstance(error.where, str):
         return gettext("{remedy} ({where})").format(remedy=remedy, where=error.where)
     return gettext("At {place}: {remedy}").format(place=point_text(error.where), remedy=remedy)

@@ -9,13 +9,23 @@ from fractions import Fraction
 from typing import Any
 
 from patterns.engine import geometry
-from patterns.engine.errors import BadField, BadLetter, BadNumber, BadSize, UnknownField, UnknownLetter
+from patterns.engine.errors import (
+    BadField,
+    BadLetter,
+    BadNumber,
+    BadSize,
+    TooLarge,
+    TooManyPatches,
+    UnknownField,
+    UnknownLetter,
+)
 from patterns.engine.partition import CORNERS_OF_A_PATCH, check_partition
 from patterns.engine.parts import Patch, Point
 from patterns.engine.surds import Number, Surd, parse_number, sign, write_number
 
-MOST_PATCHES = 1000
-MOST_CORNERS = 40
+MOST_PATCHES = 1500
+MOST_CORNERS = 40  # of one patch
+MOST_SPOTS = 10_000  # corners of all patches together
 MOST_NAMES = 40
 
 _LARGEST = 999_999
@@ -96,7 +106,7 @@ def block_from_data(data: Mapping[str, Any]) -> Block:
     """Read a block drawing file that has been loaded from JSON, and prove that it is a partition.
 
     Raises a DrawingError with the field or the place: BadField, UnknownField, BadNumber, BadSize,
-    BadLetter, and the faults of `check_partition`.
+    BadLetter, TooManyPatches, TooLarge, and the faults of `check_partition`.
     """
     if not isinstance(data, Mapping):
         raise BadField(where="drawing")
@@ -104,8 +114,7 @@ def block_from_data(data: Mapping[str, Any]) -> Block:
     width, height = _point(data.get("grid"), "grid")
     if sign(width) <= 0 or sign(height) <= 0:
         raise BadSize(where="grid")
-    drawn = _list(data.get("patches"), "patches", most=MOST_PATCHES)
-    patches = tuple(_patch(patch, f"patches[{number}]") for number, patch in enumerate(drawn))
+    patches = _patches(data.get("patches"))
     names = _list(data.get("names", []), "names", most=MOST_NAMES, least=0)
     block = Block(
         name=_text(data.get("name"), "name"),
@@ -134,6 +143,16 @@ def block_as_data(block: Block) -> dict[str, Any]:
             for patch in block.patches
         ],
     }
+
+
+def _patches(data: object) -> tuple[Patch, ...]:
+    if isinstance(data, list | tuple) and len(data) > MOST_PATCHES:
+        raise TooManyPatches(where="patches", count=len(data), most=MOST_PATCHES)
+    drawn = _list(data, "patches", most=MOST_PATCHES)
+    patches = tuple(_patch(patch, f"patches[{number}]") for number, patch in enumerate(drawn))
+    if sum(len(patch.points) for patch in patches) > MOST_SPOTS:
+        raise TooLarge(where="patches")
+    return patches
 
 
 def _patch(data: object, where: str) -> Patch:

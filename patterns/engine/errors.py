@@ -6,7 +6,7 @@ Forms and commands word them for readers; the text of an exception is for develo
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 from patterns.engine.surds import Number, write_number
 
@@ -68,7 +68,7 @@ class DrawingError(PatternError):
         """Give the place as plain data: the field, or both numbers as text."""
         return where if isinstance(where, str) else [write_number(number) for number in where]
 
-    def as_data(self) -> dict[str, str | list[str] | list[int]]:
+    def as_data(self) -> dict[str, Any]:
         """Give the fault as a command prints it: error, where, remedy, patches."""
         return {
             "error": self.kind,
@@ -196,7 +196,7 @@ class OtherSeamsNeeded(DrawingError):
         super().__init__(where=where, patches=patches)
         self.needs = needs
 
-    def as_data(self) -> dict[str, str | list[str] | list[int]]:
+    def as_data(self) -> dict[str, Any]:
         """Add what it needs."""
         return super().as_data() | {"needs": self.needs}
 
@@ -206,6 +206,23 @@ class TooManySeams(DrawingError):
 
     kind = "too-many-seams"
     remedy = "draw-it-as-several-blocks"
+
+
+class TooManyPatches(DrawingError):
+    """A drawing has more patches than one block can have: `count` of them, `most` are taken."""
+
+    kind = "too-many-patches"
+    remedy = "draw-fewer-patches"
+
+    def __init__(self, *, where: str, count: int, most: int) -> None:
+        """Keep both numbers."""
+        super().__init__(where=where)
+        self.count = count
+        self.most = most
+
+    def as_data(self) -> dict[str, Any]:
+        """Add both numbers."""
+        return super().as_data() | {"count": self.count, "most": self.most}
 
 
 class BadSvg(DrawingError):
@@ -229,7 +246,7 @@ class OutsideReference(BadSvg):
 
 
 class TooLarge(DrawingError):
-    """An SVG file is longer, deeper or richer in elements and corners than a block can be."""
+    """A drawing file has more corners, or an SVG is longer, deeper or richer, than a block can be."""
 
     kind = "too-large"
     remedy = "draw-it-as-several-blocks"

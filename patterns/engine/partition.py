@@ -1,46 +1,29 @@
 """Is a drawing a partition of its rectangle?  An exact proof, and the fault by name when it is not.
 
-The proof: every edge is split at every corner that lies on it; then each directed piece of an edge,
-the rectangle's own taken backwards, must occur once and its reverse once, and the areas must add up.
-The winding numbers then sum to 1 inside and 0 outside, so no pair of patches need be compared.
+The proof: every patch is a simple polygon, taken clockwise; the edges of all patches and the rectangle's
+own, taken backwards, must cancel.  On one line they do so when at every corner as many edges begin as
+end, so no edge is split and no pair of patches is compared.  The winding numbers then sum to 1 inside and
+0 outside.  Only a drawing that fails is looked through for the place and the patches of its fault.
 """
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from itertools import combinations, pairwise, product
+from collections import defaultdict
+from collections.abc import Sequence
 from typing import TypeAlias
 
 from patterns.engine import geometry
-from patterns.engine.errors import CrossesItself, Gap, OutsidePatch, Overlap, Place, ZeroArea
-from patterns.engine.geometry import Coordinate, Corner, Polygon, cross, dot, edges, inside, minus
+from patterns.engine.errors import CrossesItself, OutsidePatch, ZeroArea
+from patterns.engine.geometry import Coordinate, Corner, Polygon, cross, dot, edges, minus
+from patterns.engine.partition_faults import Sheet, name_the_fault
 from patterns.engine.parts import Patch
 from patterns.engine.surds import Number, sign
+from patterns.engine.whole_surds import direction, scale_of
 
-Edge: TypeAlias = tuple[Corner, Corner]
+Line: TypeAlias = tuple[Corner, Coordinate]  # a direction, and how far the line lies from (0, 0) across it
 
 CORNERS_OF_A_PATCH = 3
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Sheet:
-    """A drawing multiplied by its common denominator."""
-
-    factor: int
-    corner: Corner  # bottom right of the rectangle
-    polygons: tuple[Polygon, ...]  # clockwise, without straight corners
-
-    def place(self, corner: Corner) -> Place:
-        """Give a point in the drawing's own numbers."""
-        return geometry.exact(corner[0]) / self.factor, geometry.exact(corner[1]) / self.factor
-
-    @property
-    def outline(self) -> Polygon:
-        """Give the rectangle, clockwise."""
-        right, bottom = self.corner
-        return ((0, 0), (right, 0), (right, bottom), (0, bottom))
+_CORNERS_THAT_TURN_ONCE = 4  # so many corners that all turn one way go round once: the outline is convex
 
 
 def check_partition(width: Number, height: Number, patches: Sequence[Patch]) -> None:
@@ -49,36 +32,45 @@ def check_partition(width: Number, height: Number, patches: Sequence[Patch]) -> 
     ZeroArea, CrossesItself, OutsidePatch, Overlap or Gap; units are the drawing's own.
     """
     sheet = _sheet(width, height, patches)
-    unmatched = _unmatched_edges(sheet)
-    covered = sum((geometry.twice_area(polygon) for polygon in sheet.polygons), start=0)
-    if unmatched or covered != 2 * sheet.corner[0] * sheet.corner[1]:
-        _name_the_fault(sheet, unmatched)
+    _refuse_outside(sheet)
+    open_ends = _open_ends((*sheet.polygons, tuple(reversed(sheet.outline))))
+    if open_ends:
+        name_the_fault(sheet, open_ends)
 
 
-def _sheet(width: Number, height: Number, patches: Sequence[Patch]) -> _Sheet:
-    numbers = [width, height, *(number for patch in patches for point in patch.points for number in point)]
-    factor = geometry.common_denominator(numbers)
+def _sheet(width: Number, height: Number, patches: Sequence[Patch]) -> Sheet:
+    scale = scale_of(
+        [width, height, *(number for patch in patches for point in patch.points for number in point)]
+    )
     polygons = []
     for index, patch in enumerate(patches):
-        polygon = tuple(geometry.scaled_point(point, factor) for point in patch.points)
-        _check_outline(polygon, index=index, patch=patch)
-        polygons.append(geometry.tidied(polygon))
-    corner = geometry.scaled_point((width, height), factor)
-    return _Sheet(factor=factor, corner=corner, polygons=tuple(polygons))
+        polygon = tuple((scale.of(x), scale.of(y)) for x, y in patch.points)
+        polygons.append(_outline(polygon, index=index, patch=patch))
+    corner = (scale.of(width), scale.of(height))
+    return Sheet(scale=scale, corner=corner, polygons=tuple(polygons))
 
 
-def _check_outline(polygon: Polygon, *, index: int, patch: Patch) -> None:
-    """Refuse a patch without area, and one that crosses, touches or runs back on itself."""
+def _outline(polygon: Polygon, *, index: int, patch: Patch) -> Polygon:
+    """Give the outline clockwise; refuse one without area, or that meets itself or runs back."""
     kept = [i for i, corner in enumerate(polygon) if corner != polygon[i - 1]]
     corners = [polygon[i] for i in kept]
-    flat = all(not geometry.side(corner, corners[0], corners[1]) for corner in corners[2:])
-    if len(corners) < CORNERS_OF_A_PATCH or flat:
+    turns = _turns(corners) if len(corners) >= CORNERS_OF_A_PATCH else []
+    if not any(turns):
         raise ZeroArea(where=patch.points[0], patches=(index,))
+    if len(corners) <= _CORNERS_THAT_TURN_ONCE and abs(sum(turns)) == len(corners):
+        return tuple(corners if turns[0] > 0 else reversed(corners))
     fault = _spike(corners)
     if fault is None:
         fault = _meeting(corners)
     if fault is not None:
         raise CrossesItself(where=patch.points[kept[fault]], patches=(index,))
+    return geometry.tidied(polygon)
+
+
+def _turns(corners: Sequence[Corner]) -> list[int]:
+    """Say for every corner which way the outline turns there: 1 clockwise, 0 straight on or back."""
+    sides = [minus(end, start) for start, end in edges(corners)]
+    return [sign(cross(sides[i - 1], side)) for i, side in enumerate(sides)]
 
 
 def _spike(corners: Sequence[Corner]) -> int | None:
@@ -93,90 +85,36 @@ def _spike(corners: Sequence[Corner]) -> int | None:
 def _meeting(corners: Sequence[Corner]) -> int | None:
     """Find the start of an edge that meets an earlier one which is not its neighbour."""
     sides = list(edges(corners))
-    for i, j in combinations(range(len(sides)), 2):
-        neighbours = j - i in {1, len(sides) - 1}
-        if not neighbours and geometry.touch(sides[i], sides[j]):
-            return j
+    spans = [(*sorted((a[0], b[0])), *sorted((a[1], b[1]))) for a, b in sides]
+    by_left = sorted(range(len(sides)), key=lambda i: spans[i][0])
+    for place, i in enumerate(by_left):
+        _, right, top, bottom = spans[i]
+        for j in by_left[place + 1 :]:
+            left, _, over, under = spans[j]
+            if left > right:
+                break
+            neighbours = abs(j - i) in {1, len(sides) - 1}
+            if not neighbours and over <= bottom and top <= under and geometry.touch(sides[i], sides[j]):
+                return max(i, j)
     return None
 
 
-def _unmatched_edges(sheet: _Sheet) -> list[Edge]:
-    """Give the pieces of edges that have not exactly one partner the other way."""
-    backwards = tuple(reversed(sheet.outline))
-    pieces = Counter(_pieces((*sheet.polygons, backwards)))
-    return [edge for edge, count in pieces.items() if count != 1 or pieces[(edge[1], edge[0])] != 1]
-
-
-def _pieces(polygons: Sequence[Polygon]) -> Iterator[Edge]:
-    """Split every edge at every corner that lies on it."""
-    corners = {corner for polygon in polygons for corner in polygon}
-    lines: dict[Corner, dict[Coordinate, list[Corner]]] = {}
-    for polygon in polygons:
-        for start, end in edges(polygon):
-            along = geometry.direction(minus(end, start))
-            if along not in lines:
-                lines[along] = _corners_by_line(corners, along)
-            yield from _split(start, end, lines[along][cross(along, start)])
-
-
-def _corners_by_line(corners: set[Corner], along: Corner) -> dict[Coordinate, list[Corner]]:
-    by_line = defaultdict(list)
-    for corner in corners:
-        by_line[cross(along, corner)].append(corner)
-    return by_line
-
-
-def _split(start: Corner, end: Corner, on_line: Sequence[Corner]) -> Iterator[Edge]:
-    low, high = sorted((start, end))
-    stops = sorted((corner for corner in on_line if low <= corner <= high), reverse=start > end)
-    return pairwise(stops)
-
-
-def _name_the_fault(sheet: _Sheet, unmatched: Sequence[Edge]) -> None:
+def _refuse_outside(sheet: Sheet) -> None:
     right, bottom = sheet.corner
     for index, polygon in enumerate(sheet.polygons):
         for x, y in polygon:
             if x < 0 or y < 0 or x > right or y > bottom:
                 raise OutsidePatch(where=sheet.place((x, y)), patches=(index,))
-    for i, j in _near_pairs(sheet.polygons):
-        shared = _shared_place(sheet.polygons[i], sheet.polygons[j])
-        if shared is not None:
-            raise Overlap(where=sheet.place(shared), patches=(i, j))
-    start, end = unmatched[0]
-    raise Gap(where=sheet.place(geometry.middle(start, end)))
 
 
-def _near_pairs(polygons: Sequence[Polygon]) -> Iterator[tuple[int, int]]:
-    """Give the pairs whose upright boxes overlap; boxes are compared by rank, so roots are sorted once."""
-    ranks = [
-        {number: rank for rank, number in enumerate(sorted({c[axis] for p in polygons for c in p}))}
-        for axis in (0, 1)
-    ]
-    boxes = [geometry.bounds([(ranks[0][x], ranks[1][y]) for x, y in polygon]) for polygon in polygons]
-    for i, j in combinations(range(len(boxes)), 2):
-        (left, top, right, bottom), other = boxes[i], boxes[j]
-        if left < other[2] and other[0] < right and top < other[3] and other[1] < bottom:
-            yield i, j
-
-
-def _shared_place(first: Polygon, second: Polygon) -> Corner | None:
-    """Give a point where two patches lie over each other, or None."""
-    for one, other in ((first, second), (second, first)):
-        for point in (*one, *(geometry.middle(*edge) for edge in edges(one)), _point_inside(one)):
-            if inside(point, other):
-                return point
-    pairs = product(edges(first), edges(second))
-    return next((one[0] for one, other in pairs if geometry.crossing(one, other)), None)
-
-
-def _point_inside(polygon: Polygon) -> Corner:
-    """Give a point inside: the middle of a corner's triangle that holds no other corner."""
-    count = len(polygon)
-    for i in range(count):
-        ear = (polygon[i - 1], polygon[i], polygon[(i + 1) % count])
-        if sign(geometry.twice_area(ear)) > 0 and not any(
-            corner not in ear and all(geometry.side(corner, *edge) >= 0 for edge in edges(ear))
-            for corner in polygon
-        ):
-            return geometry.middle(*ear)
-    raise AssertionError("every simple polygon has an ear")
+def _open_ends(polygons: Sequence[Polygon]) -> dict[Line, dict[Corner, int]]:
+    """Give for each line the corners at which not as many edges begin as end, and the difference."""
+    ends: dict[Line, dict[Corner, int]] = defaultdict(lambda: defaultdict(int))
+    for polygon in polygons:
+        for start, end in edges(polygon):
+            along = direction(*minus(end, start))
+            on_line = ends[along, cross(along, start)]
+            on_line[start] += 1
+            on_line[end] -= 1
+    left = ((line, {corner: n for corner, n in corners.items() if n}) for line, corners in ends.items())
+    return {line: corners for line, corners in left if corners}

@@ -8,7 +8,7 @@ tolerance.  A result without roots is always a plain `Fraction`, so most blocks 
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import total_ordering
+from functools import lru_cache, total_ordering
 from math import isqrt
 from typing import TypeAlias
 
@@ -159,6 +159,7 @@ def ceiling(number: Number, step: Fraction) -> Fraction:
     return steps * step
 
 
+@lru_cache(maxsize=4096)  # a drawing says the same few numbers over and over
 def parse_number(text: str) -> Number:
     """Read "3", "3/2", "1+1/2r2" or "-1/2r3" exactly; ValueError when it is none of these."""
     total: Number = Fraction(0)

@@ -7,13 +7,13 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TypeAlias
 
+from patterns.engine.blocks import MOST_SPOTS
 from patterns.engine.errors import BadSvg, Curve, TooLarge
 from patterns.engine.svg_numbers import Spot, length, numbers, tokens
 from patterns.engine.svg_tree import Node
 
 Drawn: TypeAlias = list[Spot]
 
-MOST_SPOTS = 10_000  # corners of a picture, so also of one element
 ROUND = ("circle", "ellipse")
 SHAPES = ("polygon", "polyline", "rect", "path", *ROUND)
 

@@ -14,12 +14,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from patterns.engine.blocks import MOST_CORNERS, MOST_PATCHES, Block, block_from_data
-from patterns.engine.errors import BadSvg, NoPatches, OffGrid, TooLarge
+from patterns.engine.blocks import MOST_CORNERS, MOST_PATCHES, MOST_SPOTS, Block, block_from_data
+from patterns.engine.errors import BadSvg, NoPatches, OffGrid, TooLarge, TooManyPatches
 from patterns.engine.surds import root, sign, write_number
 from patterns.engine.svg_letters import Look, Rules, class_rules, letters_of, look_of
 from patterns.engine.svg_numbers import Matrix, Spot, length, numbers, transform
-from patterns.engine.svg_outlines import MOST_SPOTS, SHAPES, outlines
+from patterns.engine.svg_outlines import SHAPES, outlines
 from patterns.engine.svg_snapping import Grid, Snapped, snapped
 from patterns.engine.svg_tree import Node, read_tree
 
@@ -71,8 +71,8 @@ def block_from_svg(text: str, *, name: str = "Block") -> Block:
     """Read a picture as a block, and prove that its patches tile it.
 
     `name` is used where the picture has no title.  Raises a DrawingError with its place: BadSvg,
-    UnsafeSvg, OutsideReference, TooLarge, Curve, BadTransform, NoPatches, OffGrid, and those of
-    `block_from_data`.
+    UnsafeSvg, OutsideReference, TooLarge, TooManyPatches, Curve, BadTransform, NoPatches, OffGrid, and
+    those of `block_from_data`.
     """
     return block_from_data(svg_as_data(text, name=name))
 
@@ -99,8 +99,10 @@ def _shapes(picture: Node) -> list[_Shape]:
     for shape in _inside(picture, Look(), Matrix(), rules=class_rules(picture)):
         shapes.append(shape)
         count += len(shape.spots)
-        if len(shapes) > MOST_PATCHES or len(shape.spots) > MOST_CORNERS or count > MOST_SPOTS:
+        if len(shape.spots) > MOST_CORNERS or count > MOST_SPOTS:
             raise TooLarge(where=shape.name)
+    if len(shapes) > MOST_PATCHES:
+        raise TooManyPatches(where=picture.name, count=len(shapes), most=MOST_PATCHES)
     if not shapes:
         raise NoPatches(where=picture.name)
     return shapes

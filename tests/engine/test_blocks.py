@@ -123,3 +123,21 @@ def test_patches_fill_the_block_at_any_size(size: Fraction) -> None:
 def test_a_size_must_be_above_zero() -> None:
     with pytest.raises(BadSize):
         block((2, 1), *TWO).at_size(Fraction(12), Fraction(0))
+
+
+def test_more_patches_than_a_block_can_have_are_refused_by_their_count() -> None:
+    with pytest.raises(DrawingError) as error:
+        block_from_data(drawing((100, 100), *[box("A", 0, 0)] * 10_000))
+    assert error.value.as_data() == {
+        "error": "too-many-patches",
+        "where": "patches",
+        "remedy": "draw-fewer-patches",
+        "patches": [],
+        "count": 10_000,
+        "most": 1500,
+    }
+
+
+def test_more_corners_than_a_block_can_have_are_refused() -> None:
+    comb = patch("A", *[(n, n % 2) for n in range(20)], *[(n, 3 + n % 2) for n in range(19, -1, -1)])
+    assert refusal(drawing((19, 4), *[comb] * 251)) == ("too-large", "patches")

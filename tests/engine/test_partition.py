@@ -148,3 +148,58 @@ def test_shapely_agrees_with_the_areas(slug: str) -> None:
         assert shape.area == pytest.approx(float(area(drawn_patch.points)))
     assert unary_union(shapes).area == pytest.approx(144)
     assert sum(shape.area for shape in shapes) == pytest.approx(144)
+
+
+def chequered(columns: int, rows: int) -> list[Drawing]:
+    return [box("AB"[(x + y) % 2], x, y) for y in range(rows) for x in range(columns)]
+
+
+def test_a_drawing_of_fifteen_hundred_patches_is_taken_and_its_faults_are_named() -> None:
+    squares = chequered(30, 50)
+    assert len(block((30, 50), *squares).patches) == 1500
+    with pytest.raises(Gap) as gap:
+        block((30, 50), *squares[:700], *squares[701:])
+    assert 10 <= gap.value.where[0] <= 11
+    assert 23 <= gap.value.where[1] <= 24
+    with pytest.raises(Overlap) as overlap:
+        block((30, 50), *squares[:-1], box("C", 28, 49))
+    assert overlap.value.patches == (1498, 1499)
+
+
+def test_many_thin_triangles_from_two_corners_are_taken_and_a_missing_one_is_named() -> None:
+    """Every edge has a direction of its own, and all patches lie near each other."""
+    fan = [patch("A", (0, 0), (300, y), (300, y + 1)) for y in range(300)]
+    fan += [patch("B", (0, 0), (x + 1, 300), (x, 300)) for x in range(300)]
+    assert len(block((300, 300), *fan).patches) == 600
+    with pytest.raises(Gap) as gap:
+        block((300, 300), *fan[:-1])
+    assert gap.value.where[0] == gap.value.where[1] or gap.value.where[1] == 300
+
+
+def test_a_drawing_with_roots_is_proved_in_whole_numbers() -> None:
+    def at(x: int) -> str | int:
+        return f"{x}/2+{x}/4r2" if x else 0
+
+    squares = [
+        patch("A", (at(x), at(y)), (at(x + 1), at(y)), (at(x + 1), at(y + 1)), (at(x), at(y + 1)))
+        for x in range(12)
+        for y in range(12)
+    ]
+    assert len(block((at(12), at(12)), *squares).patches) == 144
+    with pytest.raises(Gap):
+        block((at(12), at(12)), *squares[1:])
+    with pytest.raises(Overlap):
+        block((at(12), at(12)), *squares, squares[5])
+
+
+def test_patches_over_each_other_everywhere_are_named() -> None:
+    with pytest.raises(Overlap) as error:
+        block((9, 9), *[box("A", 0, 0, width=9, height=9)] * 5)
+    assert error.value.patches == (0, 1)
+
+
+def test_an_overlap_at_a_place_where_other_edges_cross_is_found() -> None:
+    """The middle of the overlapping edge is a corner of four other patches."""
+    squares = [box("A", x, y) for x in range(2) for y in range(2)]
+    with pytest.raises(Overlap):
+        block((2, 2), *squares, patch("B", (0, 1), (1, 0), (2, 1), (1, 2)))

@@ -6,8 +6,9 @@ from fractions import Fraction
 
 import pytest
 
+from patterns.engine.blocks import MOST_SPOTS
 from patterns.engine.errors import DrawingError
-from patterns.engine.svg_outlines import MOST_SPOTS, outlines
+from patterns.engine.svg_outlines import outlines
 from patterns.engine.svg_tree import Node
 
 SQUARE = [(1, 1), (3, 1), (3, 3), (1, 3)]

@@ -136,7 +136,7 @@ def test_a_patch_outside_the_picture_is_found() -> None:
             "off-grid",
             "rect[1] 71.713,0",
         ),
-        ("<rect width='9' height='9'/>" * 1001, "too-large", "rect[1000]"),
+        ("<rect width='9' height='9'/>" * 1501, "too-many-patches", "svg[0]"),
         (
             '<polygon points="' + "".join(f"{n},{n * n} " for n in range(41)) + '"/>',
             "too-large",

@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
+from patterns.domain.drawing_words import REMEDIES
 from patterns.engine import errors
-from patterns.management.commands.block import REMEDIES
 from tests.patterns.test_block_command import drawn, run
 
 PICTURES = Path(__file__).parents[1] / "engine" / "svg"
@@ -72,6 +72,7 @@ def test_a_picture_without_a_title_is_named_as_its_file(tmp_path: Path) -> None:
             ("bad-transform", "rect[0].transform"),
         ),
         (f"{HEAD}{'<g/>' * 5001}</svg>", ("too-large", "g[4999]")),
+        (HEAD + '<path d="M0 0h1v1z"/>' * 1501 + "</svg>", ("too-many-patches", "svg[0]")),
     ],
 )
 def test_faults_of_a_picture_tell_place_and_remedy(tmp_path: Path, text: str, fault: object) -> None:
@@ -82,7 +83,7 @@ def test_faults_of_a_picture_tell_place_and_remedy(tmp_path: Path, text: str, fa
 def test_every_fault_of_a_picture_has_its_own_remedy() -> None:
     kinds = (
         errors.BadSvg, errors.UnsafeSvg, errors.OutsideReference, errors.TooLarge, errors.Curve,
-        errors.BadTransform, errors.NoPatches, errors.OffGrid,
+        errors.BadTransform, errors.NoPatches, errors.OffGrid, errors.TooManyPatches,
     )  # fmt: skip
     assert {kind.remedy for kind in kinds} <= set(REMEDIES)
 

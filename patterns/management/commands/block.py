@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from django.core.management.base import BaseCommand
 from django.utils.translation import gettext as _
 
-from patterns.domain.drawing_words import REMEDIES
+from patterns.domain.drawing_words import advice
 from patterns.domain.wording import say
 from patterns.engine.assembly import sewing_order
 from patterns.engine.blocks import Block, block_as_data, block_from_data
@@ -88,7 +88,7 @@ def _answer(options: dict[str, Any]) -> dict[str, Any]:
         block = drawing.at_size(*_size(options["size"], drawing))
         recipe = write_recipe(sewing_order(block), name=block.name, style=style)
     except DrawingError as error:
-        remedy = str(REMEDIES.get(error.remedy, REMEDIES["check-the-drawing"]))
+        remedy = advice(error)
         place = error.where_as_data(error.where)
         raise BadInput(error.kind, where=place, remedy=remedy, needs=getattr(error, "needs", "")) from error
     except NoMethod as error:
