@@ -2,33 +2,25 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
-from typing import Any
+from itertools import combinations
 
-from patterns.engine.geometry import area, cross, dot, minus, on_segment, twice_area
-from patterns.engine.laying import moved, patches_of
-from patterns.engine.parts import Fitted, Part, Point, Rows, Seam, SeamKind, Unit
+from patterns.engine.fit_data import AWAY, OPEN, TOWARD, Fitting, is_rectangle
+from patterns.engine.parts import Fitted, Point, Seam, SeamKind, Unit
 from patterns.engine.row_words import COUNTED, Joint, laid_words
 from patterns.engine.steps import Fact, Phrase
-from patterns.engine.surds import Number, ceiling, sign
-from patterns.engine.templates import edges_of, exact_length, upper_length, way
-from patterns.engine.units.base import Style, pair, text
+from patterns.engine.surds import Number, ceiling
+from patterns.engine.templates import are_mirrored, edges_of, exact_length, way
 from patterns.engine.units.templates import is_cut_piece
 
-TOWARD, AWAY, OPEN = 1, -1, 0  # the part that is added; what it is sewn to; neither
-NIL = Fraction(0)
-ROUGH = Fraction(1, 256)  # in which an arrow's direction is written
-CROWDED = 6  # patches that meet at one point of a seam: it is pressed open
+SIXTEENTH = Fraction(1, 16)
 JOINED_PART = Phrase("the joined part")
 PRESSED = {
-    TOWARD: Phrase("Press toward it."),
-    AWAY: Phrase("Press away from it."),
-    OPEN: Phrase("Press the seam open, or all seams that meet there in one turning direction."),
+    TOWARD: "Press toward {piece}.",
+    AWAY: "Press away from {piece}.",
+    OPEN: "Press the seam open, or all seams that meet there in one turning direction.",
 }
+AS_SHOWN = Phrase("Press as the arrow shows.")
 HOW_TO_SET_IN = (
     "On the wrong side, mark a dot {seam} from both edges at every corner that the picture shows with a "
     "dot. Sew from dot to dot, never into the seam allowance. At a dot between, stop with the needle down, "
@@ -38,33 +30,13 @@ STOP_AT_DOTS = (
     "Where a seam ends at a dot, stop there and backstitch: what fills that corner is set in later."
 )
 SEWN = {
-    SeamKind.STRAIGHT: "sew on {piece}.",
-    SeamKind.SET_IN: "set in {piece}.",
-    SeamKind.PARTIAL: "sew {piece} on from the outer edge, and stop {open} before the corner. The rest stays "
+    SeamKind.STRAIGHT: "Sew on {piece}.",
+    SeamKind.SET_IN: "Set in {piece}.",
+    SeamKind.PARTIAL: "Sew {piece} on from the outer edge, and stop {open} before the corner. The rest stays "
     "open for now.",
-    SeamKind.CLOSING: "sew the seam of {piece} on, from where it stopped to the outer edge.",
+    SeamKind.CLOSING: "Sew the seam of {piece} on, from where it stopped to the outer edge.",
 }
 BIAS = Phrase("Edges cut on the bias stretch: pin them, and do not pull.")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fitting:
-    """A part to be fitted, with all parts of the whole by name."""
-
-    part: Fitted
-    parts: Mapping[str, Part]
-    style: Style
-
-    def added(self, seam: Seam) -> Part:
-        """Give the part that a seam adds, or whose partial seam it closes."""
-        return self.parts[self.part.placed[seam.part].part]
-
-    @property
-    def dots(self) -> frozenset[Point]:
-        """Give the finished corners where sewing stops: bends of set-in seams, and inner corners left."""
-        bends = {p for seam in self.part.seams if seam.kind is SeamKind.SET_IN for p in seam.path[1:-1]}
-        ends = {p for seam in self.part.seams for p in (seam.path[0], seam.path[-1])}
-        return frozenset(bends | (ends & _inner_corners(self.part.outline)))
 
 
 def fit_words(fitting: Fitting, press: list[int]) -> tuple[Phrase, ...]:
@@ -75,6 +47,8 @@ def fit_words(fitting: Fitting, press: list[int]) -> tuple[Phrase, ...]:
         *_dot_words(fitting),
         *(words for run in _alike(fitting, press) for words in _seam_words(fitting, run, press[run[0]])),
         *([BIAS] if _has_bias(fitting) else []),
+        *_mirror_words(fitting),
+        *([] if is_rectangle(fitting.part) else _edge_words(fitting.part)),
     )
 
 
@@ -91,112 +65,10 @@ def _alike(fitting: Fitting, press: list[int]) -> list[list[int]]:
     return runs
 
 
-def press_fit(fitting: Fitting) -> list[int]:
-    """Say of every seam which way it is pressed: toward the part it adds, away from it, or open."""
-    ways: dict[int, int] = {}
-    for seam in fitting.part.seams:
-        ways.setdefault(seam.part, _way(fitting, seam))
-    return [ways[seam.part] for seam in fitting.part.seams]
-
-
-def fit_operation(fitting: Fitting, make: int, *, press: list[int]) -> dict[str, Any]:
-    """Write the row of virtual sewing; `pressed` and `dots` are for pictures."""
-    part = fitting.part
-    return {
-        "op": "fit",
-        "times": make,
-        "parts": [[p.part, p.turn, pair(*p.at), pair(*p.turned_by)] for p in part.placed],
-        "seams": [
-            {"part": seam.part, "path": [pair(*p) for p in seam.path], "kind": seam.kind.value}
-            for seam in part.seams
-        ],
-        "outline": [pair(*p) for p in part.outline],
-        "seam": text(fitting.style.seam),
-        "gives": part.id,
-        "pressed": [_pressed(fitting, seam, way_) for seam, way_ in zip(part.seams, press, strict=True)],
-        "dots": [pair(*p) for p in sorted(fitting.dots)],
-    }
-
-
-def _pressed(fitting: Fitting, seam: Seam, pressed: int) -> dict[str, Any]:
-    """Say where a seam's arrow lies, in the middle of its longest stretch, and which way it points."""
-    runs = list(pairwise(seam.path))
-    start, end = max(runs, key=lambda run: upper_length(way(*run)))
-    at = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
-    x, y = way(start, end)
-    long = upper_length((x, y))
-    inward: Point = (ceiling(-y / long, ROUGH), ceiling(x / long, ROUGH))
-    sign_ = pressed or TOWARD
-    if not _goes_round(fitting, seam.part, (start, end)):
-        sign_ = -sign_
-    row: dict[str, Any] = {"at": pair(*at), "toward": pair(inward[0] * sign_, inward[1] * sign_)}
-    return row if pressed else {**row, "open": True}
-
-
-def _goes_round(fitting: Fitting, number: int, run: tuple[Point, Point]) -> bool:
-    """Say whether a stretch of a seam runs clockwise round the part: then the part lies at its right hand."""
-    placed = fitting.part.placed[number]
-    part = fitting.parts[placed.part]
-    outline = part.outline if not isinstance(part, Rows) else ()
-    corners = outline or ((NIL, NIL), (part.width, NIL), (part.width, part.height), (NIL, part.height))
-    laid = moved(corners, placed, size=(part.width, part.height))
-    if sign(twice_area(laid)) < 0:
-        laid = laid[::-1]
-    along = way(*run)
-    return any(
-        on_segment(run[0], *edge) and on_segment(run[1], *edge) and sign(dot(way(*edge), along)) > 0
-        for edge in edges_of(laid)
-    )
-
-
 def longest_edge(outline: tuple[Point, ...]) -> Number | None:
     """Give the longest edge of an outline whose length can be written."""
     lengths = [exact_length(way(*edge)) for edge in edges_of(outline)]
     return max((length for length in lengths if length is not None), default=None)
-
-
-def is_rectangle(part: Fitted) -> bool:
-    """Say whether a fitted part fills the box round it."""
-    return sign(area(part.outline) - part.width * part.height) == 0
-
-
-def _way(fitting: Fitting, seam: Seam) -> int:
-    if seam.kind is SeamKind.SET_IN:
-        return AWAY
-    if seam.kind is SeamKind.PARTIAL:
-        return TOWARD
-    if _is_crowded(fitting, seam):
-        return OPEN
-    return _darker(fitting, seam)
-
-
-def _is_crowded(fitting: Fitting, seam: Seam) -> bool:
-    """Say whether six or more patches meet at a point inside a seam, as in the middle of a star."""
-    start, end = seam.path[0], seam.path[-1]
-    meeting: Counter[Point] = Counter(
-        corner
-        for patch in patches_of(fitting.part, fitting.parts)
-        for corner in patch.points
-        if corner not in (start, end) and on_segment(corner, start, end)
-    )
-    return max(meeting.values(), default=0) >= CROWDED
-
-
-def _darker(fitting: Fitting, seam: Seam) -> int:
-    """Press toward the one plain part, or the darker of two; where nothing speaks, toward what is added."""
-    added = fitting.added(seam)
-    before = [fitting.parts[placed.part] for placed in fitting.part.placed[: seam.part]]
-    letters = {letter for part in before for letter in _letters(part)}
-    if not _letters(added) or len(letters) != 1:
-        return TOWARD if _letters(added) or not letters else AWAY
-    mine, theirs = _letters(added)[0], letters.pop()
-    return TOWARD if mine == theirs or fitting.style.darker((mine, theirs)) == mine else AWAY
-
-
-def _letters(part: Part) -> tuple[str, ...]:
-    """Give the letter of a part of one fabric."""
-    letters = part.fabrics if isinstance(part, Unit) else ()
-    return letters if len(letters) == 1 else ()
 
 
 def _dot_words(fitting: Fitting) -> tuple[Phrase, ...]:
@@ -209,15 +81,25 @@ def _dot_words(fitting: Fitting) -> tuple[Phrase, ...]:
     return ()
 
 
-def _seam_words(fitting: Fitting, run: list[int], way_pressed: int) -> tuple[Phrase, ...]:
+def _seam_words(fitting: Fitting, run: list[int], pressed: int) -> tuple[Phrase, ...]:
     seam = fitting.part.seams[run[0]]
     sewn = _sewn(fitting, seam)
-    first, last = run[0] + 1, run[-1] + 1
-    if last > first:
-        sewn = Phrase("Seams {first} to {last}: {sewn}", {"first": first, "last": last, "sewn": sewn})
+    facts: dict[str, Fact] = {"sewn": sewn, "first": run[0] + 1, "last": run[-1] + 1}
+    if len(run) > 1:
+        words = "Seams {first} and {last}. {sewn}" if len(run) == 2 else "Seams {first} to {last}. {sewn}"  # noqa: PLR2004 -- "to" would leave nothing out
+        sewn = Phrase(words, facts)
     elif len(fitting.part.seams) > 1:
-        sewn = Phrase("Seam {number}: {sewn}", {"number": first, "sewn": sewn})
-    return (sewn,) if seam.kind is SeamKind.PARTIAL else (sewn, PRESSED[way_pressed])
+        sewn = Phrase("Seam {first}. {sewn}", facts)
+    press = Phrase(PRESSED[pressed], {"piece": _named(fitting, seam)})
+    if pressed != OPEN and _is_alike(fitting, seam):
+        press = AS_SHOWN
+    return (sewn,) if seam.kind is SeamKind.PARTIAL else (sewn, press)
+
+
+def _is_alike(fitting: Fitting, seam: Seam) -> bool:
+    """Say whether nothing but what a seam adds goes by its name, so that the name tells no side."""
+    names = [str(_named(fitting, Seam(part=i, path=seam.path))) for i in range(seam.part + 1)]
+    return set(names) == {names[seam.part]} and len(names) > 1
 
 
 def _sewn(fitting: Fitting, seam: Seam) -> Phrase:
@@ -225,7 +107,7 @@ def _sewn(fitting: Fitting, seam: Seam) -> Phrase:
     if seam.kind is SeamKind.PARTIAL:
         facts["open"] = exact_length(way(*seam.path[1:])) or Fraction(0)
     if seam.kind is SeamKind.STRAIGHT and len(fitting.part.placed) == 2:  # noqa: PLR2004 -- a pair is sewn in one seam
-        return Phrase("Sew them together as drawn.")
+        return Phrase("Sew them together, as drawn.")
     return Phrase(SEWN[seam.kind], facts)
 
 
@@ -239,18 +121,36 @@ def _named(fitting: Fitting, seam: Seam) -> Fact:
     return Phrase(COUNTED[part.kind][0], {"count": 1})
 
 
+def _mirror_words(fitting: Fitting) -> list[Phrase]:
+    """Warn of two templates of one fabric that are mirror images, the first time that one is sewn."""
+    templates = [
+        part
+        for part in fitting.parts.values()
+        if isinstance(part, Unit) and part.outline and is_cut_piece(part)
+    ]
+    used = {placed.part for placed in fitting.part.placed}
+    words = "{piece} and {other} are mirror images: cut one with the template face up, the other face down."
+    return [
+        Phrase(words, {"piece": first.id, "other": second.id})
+        for first, second in combinations(templates, 2)
+        if first.id in used
+        and first.fabrics == second.fabrics
+        and are_mirrored(first.outline, second.outline)
+    ]
+
+
+def _edge_words(part: Fitted) -> list[Phrase]:
+    """Give an edge to measure where no rectangle can be measured; off the ruler's marks to the nearest."""
+    length = longest_edge(part.outline)
+    if length is None:
+        return []
+    mark = ceiling(length - SIXTEENTH / 2, SIXTEENTH)
+    exact = "The longest edge measures {length} from seam line to seam line."
+    about = "The longest edge measures about {length} from seam line to seam line."
+    return [Phrase(exact if mark == length else about, {"length": mark})]
+
+
 def _has_bias(fitting: Fitting) -> bool:
     """Say whether a patch of no upright outline is among the parts."""
     parts = (fitting.parts[placed.part] for placed in fitting.part.placed)
     return any(isinstance(part, Unit) and bool(part.outline) for part in parts)
-
-
-def _inner_corners(outline: tuple[Point, ...]) -> set[Point]:
-    """Give the corners at which an outline turns inward."""
-    clockwise = outline if sign(twice_area(outline)) > 0 else outline[::-1]
-    return {
-        corner
-        for i, corner in enumerate(clockwise)
-        if sign(cross(minus(corner, clockwise[i - 1]), minus(clockwise[(i + 1) % len(clockwise)], corner)))
-        < 0
-    }

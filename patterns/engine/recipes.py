@@ -7,7 +7,8 @@ from fractions import Fraction
 from typing import Any
 
 from patterns.engine.border_words import edge_words
-from patterns.engine.fit_words import Fitting, fit_operation, fit_words, is_rectangle, press_fit
+from patterns.engine.fit_data import Fitting, fit_operation, is_rectangle, press_fit
+from patterns.engine.fit_words import fit_words
 from patterns.engine.methods import draft_unit, triangle_methods
 from patterns.engine.naming import Cut, name_pieces, renamed, renamed_words
 from patterns.engine.nesting import Nesting, nest

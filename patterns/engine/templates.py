@@ -81,6 +81,26 @@ def template(outline: Sequence[Point], *, seam: Fraction, step: Fraction) -> Tem
     return turned if saves else plain
 
 
+def are_mirrored(first: Sequence[Point], second: Sequence[Point]) -> bool:
+    """Say whether two outlines are mirror images that no turn makes alike."""
+    ours, theirs = _corners(_clockwise(first)), _corners(_clockwise(second))
+    mirrored = [(after, before, turn, along) for before, after, turn, along in reversed(ours)]
+    return _is_rotation(theirs, mirrored) and not _is_rotation(theirs, ours)
+
+
+def _corners(outline: Sequence[Point]) -> list[tuple[Number, Number, Number, Number]]:
+    """Describe every corner by its edges: both squared lengths, their cross and their dot product."""
+    ways = [way(*edge) for edge in edges_of(outline)]
+    pairs = [(ways[i - 1], after) for i, after in enumerate(ways)]
+    return [(_dot(a, a), _dot(b, b), a[0] * b[1] - a[1] * b[0], _dot(a, b)) for a, b in pairs]
+
+
+def _is_rotation(corners: Sequence[tuple[Number, ...]], others: Sequence[tuple[Number, ...]]) -> bool:
+    return len(corners) == len(others) and any(
+        list(corners) == [*others[i:], *others[:i]] for i in range(len(others))
+    )
+
+
 def upper_length(vector: Point) -> Number:
     """Give the length of a vector: exact where it can be written, else at most 1/1000000 above."""
     exact = exact_length(vector)

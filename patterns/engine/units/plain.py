@@ -55,7 +55,8 @@ def rectangle(
         "height": text(height),
         "gives": eased,
     }
-    facts = {"size": sizes, "cut": (cut[0], cut[1])}
+    shown = [size if isinstance(size, Fraction) else nearest(size, CLOSE) for size in sizes]
+    facts = {"size": (shown[0], shown[1]), "cut": (cut[0], cut[1])}
     warning = Phrase(
         "Some pieces are cut {cut} though {size} would be exact, which is not on the cutting step: ease them "
         "as you sew.",
