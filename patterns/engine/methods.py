@@ -21,6 +21,7 @@ from patterns.engine.units import (
     corner_flip,
     crossing,
     flying_geese,
+    foundations,
     half_rectangle,
     half_square,
     plain,
@@ -29,6 +30,7 @@ from patterns.engine.units import (
     square_in_a_square,
     strips,
     templates,
+    triangle_in_a_square,
 )
 from patterns.engine.units.base import UNIT, Draft, HouseStyle, Job, Method, Style
 
@@ -53,8 +55,10 @@ METHODS: tuple[Method, ...] = (
     *square_in_a_square.METHODS,
     *corner_flip.METHODS,
     *half_rectangle.METHODS,
+    *triangle_in_a_square.METHODS,
     *strips.METHODS,
     *setting_triangles.METHODS,
+    *foundations.METHODS,
     *templates.METHODS,
 )
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"

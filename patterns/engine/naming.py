@@ -90,7 +90,7 @@ def renamed(
     row |= _laid(row, name, turned)
     if operation.get("base") in turned:
         row["base_turn"] = 1
-    if row["op"] == "ease" and operation["of"] in turned:
+    if row["op"] in ("ease", "cut") and operation["of"] in turned:
         row["turn"] = 1
     return row
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from patterns.engine.parts import Point
+from patterns.engine.rebuilding.cuts import LINES
 from patterns.engine.rebuilding.joining import Edge
 from patterns.engine.rebuilding.plane import HALF, Line, dot, inside, length, minus, plus
 from patterns.engine.rebuilding.reading import point
@@ -22,10 +23,9 @@ def apart(points: tuple[Point, ...], shift: Point) -> tuple[Point, ...]:
     return tuple(plus(p, shift) for p in points)
 
 
-def diagonals(work: Work, *, twice: bool) -> list[Mark]:
-    """Mark one diagonal of a square, or both."""
-    ends = [("top left", "bottom right"), ("bottom left", "top right")][: 1 + twice]
-    return [Mark(MarkKind.CUT, work.place(a), work.place(b)) for a, b in ends]
+def apart_lines(work: Work, along: str) -> list[Mark]:
+    """Mark where a piece is cut apart: on its diagonals, or to a point."""
+    return [Mark(MarkKind.CUT, work.place(a), work.place(b)) for a, b in LINES[along]]
 
 
 def across(work: Work, *, every: Number, pieces: int) -> list[Mark]:

@@ -12,8 +12,8 @@ from patterns.engine.picture_fits import fit_picture, raw
 from patterns.engine.picture_marks import (
     across,
     apart,
+    apart_lines,
     bordered,
-    diagonals,
     in_layers,
     joint,
     press_arrows,
@@ -146,10 +146,8 @@ def _plain(spot: Point) -> Point:
 
 
 def _cut(table: Table, operation: Mapping[str, Any]) -> Picture:
-    work = table.stock[operation["of"]][0]
-    return _picture(
-        _facets(work), diagonals(work, twice=operation["along"] == "both diagonals"), Phrase("Cut apart.")
-    )
+    work = table.stock[operation["of"]][0].turned(int(operation.get("turn", 0)))
+    return _picture(_facets(work), apart_lines(work, operation["along"]), Phrase("Cut apart."))
 
 
 def _across(table: Table, operation: Mapping[str, Any]) -> Picture:

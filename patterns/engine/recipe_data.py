@@ -12,7 +12,11 @@ from patterns.engine.rebuild import Proof
 from patterns.engine.steps import Phrase, Piece, Recipe, Size, Step, UnitRow
 from patterns.engine.surds import Number, write_number
 
-BIAS = {"cut once diagonally": ["long"], "cut twice diagonally": ["short", "short"]}
+BIAS = {
+    "cut once diagonally": ["long"],
+    "cut twice diagonally": ["short", "short"],
+    "cut to a point": ["left", "right"],
+}
 
 
 def recipe_as_answer(recipe: Recipe, proof: Proof, say: Callable[[Phrase], str]) -> dict[str, Any]:

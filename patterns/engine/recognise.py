@@ -14,7 +14,7 @@ from patterns.engine.regions import Region, grid_boxes
 
 MOST_STRIPS = 9
 MOST_FLIPPED = 5  # a body and four corners
-_PAIR = 2
+_PAIR, _TRIPLE = 2, 3
 _OF_STRIPS = (UnitKind.FOUR_PATCH, UnitKind.NINE_PATCH)
 
 
@@ -96,9 +96,9 @@ def _shapes(region: Region) -> Iterator[Shape]:
     if width == height:
         fitting = (shape for shape in _square_shapes(width) if len(shape.polygons) == count)
         yield from (shape for shape in fitting if not plain or shape.kind not in _OF_STRIPS)
-    if width == 2 * height:
-        yield _geese(height)
-    if height > width:
+    if count == _TRIPLE:
+        yield _pointed(width, height)
+    if count == _PAIR and height > width:
         yield from _half_rectangles(width, height)
     if count <= MOST_STRIPS and not plain:
         yield from _strips(region)
@@ -140,10 +140,11 @@ def _draw_square_shapes(side: Coordinate) -> Iterator[Shape]:
     yield _squares(UnitKind.NINE_PATCH, side, (third, 2 * third))
 
 
-def _geese(height: Coordinate) -> Shape:
-    point, width = (height, 0), 2 * height
+def _pointed(width: Coordinate, height: Coordinate) -> Shape:
+    """Give a triangle pointing to the middle of the upper edge: a goose where it is twice as wide as high."""
+    point = (geometry.half(width), 0)
     return _shape(
-        UnitKind.FLYING_GEESE,
+        UnitKind.FLYING_GEESE if width == 2 * height else UnitKind.TRIANGLE_IN_A_SQUARE,
         ((0, height), point, (width, height)),
         ((0, 0), point, (0, height)),
         (point, (width, 0), (width, height)),

@@ -11,15 +11,15 @@ from patterns.engine.rebuilding.reading import Data, number
 from patterns.engine.rebuilding.works import Facet, Work, clip_facets, first_turn, same, settle
 from patterns.engine.surds import sign
 
-DIAGONALS = {
+TO_A_POINT = "to a point"
+LINES = {
     "one diagonal": (("top left", "bottom right"),),
     "both diagonals": (("top left", "bottom right"), ("bottom left", "top right")),
     "falling diagonal": (("top left", "bottom right"),),
     "rising diagonal": (("bottom left", "top right"),),
+    TO_A_POINT: (("bottom left", "top middle"), ("top middle", "bottom right")),
 }
 OF_RECTANGLES = ("falling diagonal", "rising diagonal")
-TO_A_POINT = "to a point"
-POINT_SIDES = (("bottom left", "top middle"), ("top middle", "bottom right"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +55,7 @@ def cut_diagonally(work: Work, operation: Data) -> tuple[Work, int]:
         raise SewingFault(
             Rule.CORNER, where=operation["of"], expected="a square", found=f"{width} x {height}"
         )
-    lines = [line_through(work.place(a), work.place(b)) for a, b in DIAGONALS[operation["along"]]]
+    lines = [line_through(work.place(a), work.place(b)) for a, b in LINES[operation["along"]]]
     kept = [region.keep(work.facets) for region in regions(lines)]
     parts = [first_turn(settle(facets)) for facets in kept if facets]
     if any(part.looks() != parts[0].looks() for part in parts):
@@ -68,7 +68,7 @@ def _cut_to_a_point(work: Work, operation: Data) -> Work:
     if not work.solid:
         raise SewingFault(Rule.CORNER, where=operation["of"], expected="a rectangle")
     facets = work.facets
-    for start, end in POINT_SIDES:
+    for start, end in LINES[TO_A_POINT]:
         side = line_through(work.place(start), work.place(end))
         below = side.height(work.place("bottom middle"))
         facets = clip_facets(facets, side if sign(below) < 0 else side.reversed())

@@ -38,10 +38,10 @@ class Edge:
     start: Number
     end: Number
 
-    def at(self, match: object, work: Work, allowance: Number) -> Number:
+    def at(self, match: object, work: Work, allowance: Number, *, inside: Number) -> Number:
         """Give the place along the edge that is matched: start, end, middle, a seam's end, or a dot.
 
-        A dot lies on the seam line: at the "start dot" and "end dot" the line one allowance inside the
+        A dot lies on the seam line: at the "start dot" and "end dot" a line so far `inside` the
         neighbouring edge crosses it, at the "dot on" a seam that seam does.
         """
         if match == "middle":
@@ -50,7 +50,7 @@ class Edge:
             return self.start if match == "start" else self.end
         dotted = match in DOTS or str(match).startswith(DOT_ON)
         crossing = (
-            _beside(self, work, at_end=match == END_DOT).moved(-allowance)
+            _beside(self, work, at_end=match == END_DOT).moved(-inside)
             if match in DOTS
             else _seam_line(work, str(match).removeprefix(DOT_ON))
         )
@@ -156,8 +156,9 @@ def motion_onto(
     matches = operation["match"]
     match_a, match_b = matches if isinstance(matches, list | tuple) else (matches, matches)
     turn = turn_onto(b.line.normal, minus((ZERO, ZERO), a.line.normal))
-    spot_b = turn.apply(_on(b, b.at(_other(match_b), second, allowance)))
-    spot_a = _on(a, a.at(match_a, first, allowance))
+    inside = number(operation["b_dot"]) if "b_dot" in operation else allowance
+    spot_b = turn.apply(_on(b, b.at(_other(match_b), second, allowance, inside=inside)))
+    spot_a = _on(a, a.at(match_a, first, allowance, inside=allowance))
     target = plus(spot_a, a.line.normal, -2 * allowance / length(a.line.normal))
     off = number(operation.get("off", "0")) / length(a.along)
     return replace(turn, shift=minus(plus(target, a.along, off), spot_b))

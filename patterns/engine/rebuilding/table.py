@@ -124,8 +124,8 @@ def _key(operation: Data) -> str:
 
 
 def _cut(table: Table, operation: Data, times: int) -> None:
-    square = table.take(operation["of"], times, THEN[operation["along"]])
-    part, count = cut_diagonally(square, operation)
+    piece = table.take(operation["of"], times, THEN[operation["along"]])
+    part, count = cut_diagonally(piece.turned(int(operation.get("turn", 0))), operation)
     table.put(operation["gives"], part, count * times)
 
 

@@ -14,6 +14,7 @@ from typing import Any
 from patterns.engine.parts import Hand, UnitKind
 from patterns.engine.steps import Phrase
 from patterns.engine.surds import Number, ceiling, root
+from patterns.engine.units import joined_templates
 from patterns.engine.units.base import UNIT, Draft, Job, Method, Style, pair, text
 from patterns.engine.units.triangles import Apart, Size, Triangles, cut_rectangles
 
@@ -34,18 +35,17 @@ def exact_size(legs: tuple[Fraction, Fraction], seam: Fraction) -> tuple[Number,
 
 
 def rectangle_for(legs: tuple[Fraction, Fraction], style: Style, *, nudge: int, over: Fraction) -> Size:
-    """Give the rectangle as cut, `over` wider than exact and longer in proportion.
+    """Give the upright rectangle as cut, `over` wider than exact and longer in proportion.
 
-    `nudge` counts upward through the sizes on the cutting step, by the fabric they take.
+    `legs` are finished, the shorter first; `nudge` counts upward through the sizes on the cutting step,
+    by the fabric they take.
     """
     exact = exact_size(legs, style.seam)
     wide = ceiling(exact[0] + over, style.step)
     long = ceiling(exact[1] + over * legs[1] / legs[0], style.step)
-    more = sorted(
-        ((i, j) for i in range(STEPS) for j in range(STEPS)), key=lambda ij: ij[0] * long + ij[1] * wide
-    )
-    across, along = more[nudge]
-    return wide + across * style.step, long + along * style.step
+    sizes = [(wide + i * style.step, long + j * style.step) for i in range(STEPS) for j in range(STEPS)]
+    standing = sorted((size for size in sizes if size[0] <= size[1]), key=lambda size: size[0] * size[1])
+    return standing[min(nudge, len(standing) - 1)]
 
 
 def from_triangles(job: Job) -> Draft:
@@ -56,6 +56,14 @@ def from_triangles(job: Job) -> Draft:
 def from_oversized_triangles(job: Job) -> Draft:
     """Cut rectangles larger, by as much as the squares of quarter-square triangles."""
     return _draft(job, over=job.style.quarter_square_over)
+
+
+def with_templates(job: Job) -> Draft:
+    """Cut both with templates: for any size, and for a print that must not be wasted."""
+    width, height, nil = job.unit.width, job.unit.height, Fraction(0)
+    leans_right = job.unit.hand is Hand.RIGHT
+    seam = ((nil, height), (width, nil)) if leans_right else ((nil, nil), (width, height))
+    return joined_templates.joined(job, [seam], purpose=PURPOSE)
 
 
 def _draft(job: Job, *, over: Fraction) -> Draft:
@@ -154,4 +162,5 @@ METHODS = (
         draft=from_triangles,
         tries=STEPS * STEPS,
     ),
+    Method(name=joined_templates.NAME, kind=UnitKind.HALF_RECTANGLE, draft=with_templates),
 )
