@@ -19,6 +19,22 @@ class SettingKind(TextChoices):
 
     STRAIGHT = "straight", _("straight")
     ON_POINT = "on point", _("on point")
+    ROWS = "rows", _("rows, each with blocks of its own size")
+
+
+class BorderCorners(TextChoices):
+    """What becomes of the corners of a border."""
+
+    BUTTED = "butted", _("butted, sides first")
+    SQUARES = "corner squares", _("corner squares")
+    MITRED = "mitred", _("mitred")
+
+
+class BindingCut(TextChoices):
+    """How the strips of a binding are cut."""
+
+    STRAIGHT = "straight", _("straight, across the fabric")
+    BIAS = "bias", _("on the bias, from one square")
 
 
 class HouseStyleChoice(TextChoices):

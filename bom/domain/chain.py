@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext as _
 
 from bom.domain.cut_lists import installment_work
-from bom.domain.drawings import quilt_top
 from bom.domain.keeping import Kept, hash_of
 from bom.domain.part_making import Bench, make_part
+from bom.domain.quilt_tops import quilt_top
 from bom.domain.records import read_colorways, read_records
 from bom.domain.work import InstallmentWork, PartWork, ProgramWork, StripsAcross
 from bom.errors import ProgramError

@@ -14,7 +14,7 @@ from bom.domain.unit_methods import methods_of
 from bom.errors import ProgramError
 from patterns.domain.wording import day_text, length_text
 from patterns.engine.measure import inches, write_inches
-from patterns.models import QUILT_LETTERS, ColorwayFabric, Fabric
+from patterns.models import QUILT_BORDERS, QUILT_CHOICES, QUILT_LETTERS, ColorwayFabric, Fabric
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -23,7 +23,8 @@ if TYPE_CHECKING:
     from patterns.models import PlacedBlock, User
 
 Values = dict[str, Any]
-QUILT_LENGTHS = ("block_size", "sashing_width", "border_width", "binding_strip", "backing_overage")
+BORDER_WIDTHS = tuple(f"{border}_width" for border in QUILT_BORDERS)
+QUILT_LENGTHS = ("block_size", "sashing_width", *BORDER_WIDTHS, "binding_strip", "backing_overage")
 
 
 class Write(Protocol):
@@ -90,8 +91,8 @@ def _told_block(program: Program, key: str) -> list[str]:
 def _read_quilt(program: Program, key: str) -> Values:  # noqa: ARG001 -- the way every target is read
     program.quilt.refresh_from_db()
     lengths = {name: write_inches(getattr(program.quilt, name)) for name in QUILT_LENGTHS}
-    letters = {name: getattr(program.quilt, name) for name in QUILT_LETTERS}
-    return {**lengths, **letters, "sashing_outside": program.quilt.sashing_outside}
+    chosen = {name: getattr(program.quilt, name) for name in (*QUILT_LETTERS, *QUILT_CHOICES)}
+    return {**lengths, **chosen, "sashing_outside": program.quilt.sashing_outside}
 
 
 def _write_quilt(program: Program, key: str, values: Values, *, by: User, now: datetime) -> None:  # noqa: ARG001 -- the way every target is written

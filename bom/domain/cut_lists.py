@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from bom.domain.part_making import BINDING_STRIPS
+from bom.domain.part_making import BINDING_STRIPS, SLEEVE
 from bom.domain.piece_names import Size, names_for, size_of, with_names
 from bom.domain.work import InstallmentWork, PartWork, StripsAcross
 from patterns.engine.finishing import Binding, strips_joined
@@ -81,7 +81,7 @@ def _strips(parts: Iterable[PartWork], listed: list[Piece], bench: Bench) -> Ite
     long: dict[tuple[str, Fraction], list[Piece]] = {}
     for piece in listed:
         finishing = whole[piece.id].finishing if piece.id in whole else None
-        if isinstance(finishing, Binding):
+        if isinstance(finishing, Binding) and piece.purpose != SLEEVE:
             yield _across([piece], ceiling(finishing.length, bench.style.step), bench)
         elif finishing is None and _is_strip(piece, bench.width(piece.fabric)):
             long.setdefault((piece.fabric, piece.width), []).append(piece)

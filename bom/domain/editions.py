@@ -102,6 +102,8 @@ def _part(part: PartWork) -> dict[str, Any]:
         data |= {"recipe": part.recipe.as_data(), "words": [_words(step) for step in part.recipe.steps]}
     if part.finishing:
         data["finishing"] = str(part.finishing)
+    if part.sleeve:
+        data["sleeve"] = str(part.sleeve)
     return data
 
 

@@ -11,20 +11,27 @@ from bom.domain.making import Made, make
 from bom.domain.work import PartWork
 from bom.enums import PartKind
 from patterns.engine.assembly import sewing_order
+from patterns.engine.binding_bias import bias_binding
+from patterns.engine.binding_corners import outline_length
 from patterns.engine.blocks import Block
-from patterns.engine.finishing import backing, binding
+from patterns.engine.finishing import backing, binding_round
+from patterns.engine.hanging import hanging_sleeve
 from patterns.engine.layout import laid_out
+from patterns.engine.measure import CENTIMETRE
 from patterns.engine.steps import Phrase, Piece
 from patterns.engine.surds import ceiling
+from patterns.enums import BindingCut
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from bom.models import InstallmentPart, Program
+    from patterns.engine.binding_bias import BiasBinding
     from patterns.engine.finishing import Backing, Binding
     from patterns.engine.methods import Style
     from patterns.engine.parts import Assembly
     from patterns.engine.quilts import QuiltTop
+    from patterns.engine.surds import Number
     from patterns.models import PlacedBlock, Quilt
 
 MISSING = Phrase(
@@ -34,7 +41,8 @@ JOINED = Fraction(
     10_000
 )  # inches: what is longer than the cloth is wide is joined from strips, see cut_lists
 
-BINDING_STRIPS = "binding strips"
+BINDING_STRIPS, BIAS, SLEEVE = "binding strips", "bias binding", "hanging sleeve"
+INCH = Fraction(1)  # what a bias square is rounded up to
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,13 +84,8 @@ def _block(placed: PlacedBlock, bench: Bench) -> PartWork:
 
 def _sashing(part: PartWork, bench: Bench) -> PartWork:
     """Join the centre from finished blocks."""
-    top, border = bench.top, bench.quilt.border_width
-    drawing = Block(
-        name="quilt centre",
-        width=top.width - 2 * border,
-        height=top.height - 2 * border,
-        patches=laid_out(top.centre),
-    )
+    top, (width, height) = bench.top, bench.top.centre_size
+    drawing = Block(name="quilt centre", width=width, height=height, patches=laid_out(top.centre))
     return _joined(replace(part, drawing=drawing), top.centre, bench)
 
 
@@ -105,10 +108,40 @@ def _binding(part: PartWork, bench: Bench) -> PartWork:
     if not letter or not strip:
         return replace(part, fault=MISSING)
     across = bench.width(letter)
-    tail = bench.program.binding_tail
-    plan = binding(bench.top.width, bench.top.height, strip=strip, usable_width=across, tail=tail)
+    length = outline_length(bench.top.edge) + bench.program.binding_tail
+    part = _sleeved(part, bench)
+    if bench.quilt.binding_cut == BindingCut.BIAS:
+        return _on_the_bias(part, length, bench)
+    plan = binding_round(length, strip=strip, usable_width=across)
     piece = Piece(id="", fabric=letter, width=strip, length=across, count=plan.strips, purpose=BINDING_STRIPS)
     return _finished(part, plan, piece)
+
+
+def _on_the_bias(part: PartWork, length: Number, bench: Bench) -> PartWork:
+    """Cut one square whose continuous bias strip goes round."""
+    letter, program = bench.quilt.binding_letter, bench.program
+    plan = bias_binding(
+        length,
+        strip=bench.quilt.binding_strip,
+        usable_width=bench.width(letter),
+        seam=program.seam,
+        step=CENTIMETRE if program.centimetres else INCH,
+    )
+    side = plan.square
+    return _finished(part, plan, Piece(id="", fabric=letter, width=side, length=side, count=1, purpose=BIAS))
+
+
+def _sleeved(part: PartWork, bench: Bench) -> PartWork:
+    """Add the hanging sleeve, which is sewn in with the binding, where the quilt has one."""
+    letter = bench.quilt.sleeve_letter
+    if not letter:
+        return part
+    across = bench.width(letter)
+    plan = hanging_sleeve(bench.top.width, usable_width=across, seam=bench.program.seam)
+    length = across if plan.strips > 1 else ceiling(plan.cut_length, bench.style.step)
+    width = ceiling(plan.cut_width, bench.style.step)
+    piece = Piece(id="", fabric=letter, width=width, length=length, count=plan.strips, purpose=SLEEVE)
+    return replace(part, sleeve=plan, pieces=(piece,))
 
 
 def _backing(part: PartWork, bench: Bench) -> PartWork:
@@ -128,8 +161,8 @@ def _backing(part: PartWork, bench: Bench) -> PartWork:
     return _finished(part, plan, piece)
 
 
-def _finished(part: PartWork, plan: Backing | Binding, piece: Piece) -> PartWork:
-    return replace(part, finishing=plan, pieces=(piece,))
+def _finished(part: PartWork, plan: Backing | Binding | BiasBinding, piece: Piece) -> PartWork:
+    return replace(part, finishing=plan, pieces=(piece, *part.pieces))
 
 
 def _with_recipe(part: PartWork, made: Made) -> PartWork:

@@ -2,13 +2,24 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
 
 from bom.domain.program_file_cloth import SHORT, checked
 from patterns.enums import SettingKind
-from patterns.models import QUILT_LETTERS, Colorway, ColorwayFabric, PlacedBlock, Quilt, QuiltLetter
+from patterns.models import (
+    QUILT_BORDERS,
+    QUILT_CHOICES,
+    QUILT_LETTERS,
+    Colorway,
+    ColorwayFabric,
+    PlacedBlock,
+    Quilt,
+    QuiltLetter,
+)
+from patterns.models.fields import LONGEST
 
 if TYPE_CHECKING:
     from bom.domain.program_file_cloth import FabricKey
@@ -46,16 +57,19 @@ def _quilt(entry: Entry, designer: User) -> Quilt:
     quilt = Quilt(
         owner=designer,
         name=entry.text("name", most=SHORT),
-        setting=entry.choice("setting", SettingKind, default=SettingKind.STRAIGHT),
         rows=entry.whole("rows", least=1, most=60),
         columns=entry.whole("columns", least=1, most=60),
         block_size=entry.length("block_size"),
         sashing_width=entry.length("sashing_width", default="0"),
         sashing_outside=entry.flag("sashing_outside"),
-        border_width=entry.length("border_width", default="0"),
         binding_strip=entry.length("binding_strip", default="2 1/2"),
         backing_overage=entry.length("backing_overage", default="4"),
         backing_seam=entry.length("backing_seam", default="1/2"),
+        **{f"{border}_width": entry.length(f"{border}_width", default="0") for border in QUILT_BORDERS},
+        **{
+            name: entry.choice(name, known, default=next(iter(known)))
+            for name, known in QUILT_CHOICES.items()
+        },
         **{name: entry.text(name, blank=True, most=3) for name in QUILT_LETTERS},
     )
     for name in ("block_size", "binding_strip"):
@@ -127,8 +141,13 @@ def _check_placed(row: Entry, placed: PlacedBlock, known: set[str]) -> None:
             )
     for letter, meant in placed.letters.items():
         _known_letter(row, f"letters.{letter}", meant, known=known)
-    if placed.own_size is not None and not 0 < placed.own_size <= placed.quilt.block_size:
+    if placed.own_size is not None and not 0 < placed.own_size <= _largest(quilt):
         raise row.bad("own_size", _("Write a size above 0, at most that of the place."))
+
+
+def _largest(quilt: Quilt) -> Fraction:
+    """Give the largest own size of a block: rows hold blocks of any size, other settings a place's."""
+    return Fraction(LONGEST) if quilt.setting == SettingKind.ROWS else quilt.block_size
 
 
 def _known_letter(entry: Entry, name: str, letter: str, *, known: set[str]) -> None:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from bom.domain.program_file_import import FORMAT, import_program, with_first_day
 from bom.enums import PartKind
 from patterns.engine.measure import CENTIMETRE, write_inches
-from patterns.models import QUILT_LETTERS
+from patterns.models import QUILT_BORDERS, QUILT_CHOICES, QUILT_LETTERS
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -28,7 +28,7 @@ __all__ = ("FORMAT", "export_program", "import_program", "with_first_day")
 DECIMALS = 1000  # centimetres are written with at most three decimals, else as inches
 QUILT_WORDS = (
     "name",
-    "setting",
+    *QUILT_CHOICES,
     "rows",
     "columns",
     "sashing_outside",
@@ -37,7 +37,7 @@ QUILT_WORDS = (
 QUILT_LENGTHS = (
     "block_size",
     "sashing_width",
-    "border_width",
+    *(f"{border}_width" for border in QUILT_BORDERS),
     "binding_strip",
     "backing_overage",
     "backing_seam",

@@ -6,23 +6,18 @@ from dataclasses import dataclass
 from typing import Any
 
 from bom.models import Installment, Program
-from patterns.models import Colorway, PlacedBlock, Quilt
+from patterns.models import QUILT_BORDERS, QUILT_CHOICES, QUILT_LETTERS, Colorway, PlacedBlock, Quilt
 
 QUILT_NUMBERS = (
-    "setting",
+    *QUILT_CHOICES,
+    *QUILT_LETTERS,
+    *(f"{border}_width" for border in QUILT_BORDERS),
     "rows",
     "columns",
     "block_size",
     "sashing_width",
     "sashing_outside",
-    "sashing_letter",
-    "cornerstone_letter",
-    "triangle_letter",
-    "border_width",
-    "border_letter",
     "binding_strip",
-    "binding_letter",
-    "backing_letter",
     "backing_overage",
     "backing_seam",
 )

@@ -15,8 +15,10 @@ from bom.enums import PartKind
 if TYPE_CHECKING:
     from fractions import Fraction
 
+    from patterns.engine.binding_bias import BiasBinding
     from patterns.engine.blocks import Block
     from patterns.engine.finishing import Backing, Binding
+    from patterns.engine.hanging import Sleeve
     from patterns.engine.methods import Style
     from patterns.engine.quilts import QuiltTop
     from patterns.engine.rebuild import Proof
@@ -41,7 +43,8 @@ class PartWork:
     drawing: Block | None = None
     recipe: Recipe | None = None
     proof: Proof | None = None
-    finishing: Backing | Binding | None = None
+    finishing: Backing | Binding | BiasBinding | None = None
+    sleeve: Sleeve | None = None  # of a binding: it is sewn in with it
     pieces: tuple[Piece, ...] = ()
     fault: Phrase | None = None
 

@@ -126,12 +126,27 @@ class BlockForm(forms.Form):
         return [(unit, self[f"method_{number}"]) for number, unit in enumerate(self.units)]
 
 
+def _of_border(name: str) -> tuple[str, ...]:
+    return (f"{name}_width", f"{name}_letter", f"{name}_corners", f"{name}_corner_letter")
+
+
+QUILT_GROUPS = (  # headings of the quilt's form, and the fields under each
+    (_("Setting"), ("setting", "block_size", "triangle_letter", "fill_letter")),
+    (_("Sashing"), ("sashing_width", "sashing_letter", "cornerstone_letter", "sashing_outside")),
+    (_("Border"), _of_border("border")),
+    (_("Second border"), _of_border("second_border")),
+    (_("Third border"), _of_border("third_border")),
+    (_("Binding"), ("binding_strip", "binding_letter", "binding_cut")),
+    (_("Back"), ("backing_letter", "backing_overage", "sleeve_letter")),
+)
+
+
 class QuiltForm(forms.ModelForm):
     """The setting of the quilt."""
 
     class Meta:
         model = Quilt
-        fields = ("block_size", "sashing_width", "sashing_outside", *QUILT_LENGTHS[2:], *QUILT_LETTERS)
+        fields = tuple(name for _title, names in QUILT_GROUPS for name in names)
 
     def __init__(self, *args: Any, letters: Sequence[QuiltLetter], **kwargs: Any) -> None:
         """Offer the quilt's letters."""
@@ -149,11 +164,16 @@ class QuiltForm(forms.ModelForm):
         data: dict[str, Any] = super().clean() or {}
         for name in QUILT_LENGTHS:
             length = data.get(name)
-            least = 0 if name in {"sashing_width", "border_width", "backing_overage"} else None
+            least = None if name in {"block_size", "binding_strip"} else 0
             if length is not None and length != least and not 0 < length <= LARGEST:
                 words = _("Write a length between 0 and %(most)s in.") % {"most": LARGEST}
                 self.add_error(name, words)
         return data
+
+    @property
+    def groups(self) -> list[tuple[str, list[forms.BoundField]]]:
+        """Give the fields under their headings."""
+        return [(str(title), [self[name] for name in names]) for title, names in QUILT_GROUPS]
 
     def values(self) -> dict[str, Any]:
         """Give the values of the change; the quilt itself is left as it is."""

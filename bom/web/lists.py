@@ -108,6 +108,8 @@ def _facts(setting: Quilt) -> list[tuple[str, SafeString | str]]:
     widths = (
         (_("Sashing"), setting.sashing_width, setting.sashing_letter),
         (_("Border"), setting.border_width, setting.border_letter),
+        (_("Second border"), setting.second_border_width, setting.second_border_letter),
+        (_("Third border"), setting.third_border_width, setting.third_border_letter),
         (_("Binding"), setting.binding_strip, setting.binding_letter),
     )
     words = _("{width} wide, letter {letter}")

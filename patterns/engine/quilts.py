@@ -70,6 +70,7 @@ class QuiltTop:
     width: Number
     height: Number
     centre: Assembly
+    centre_size: Point  # without borders
     border: Assembly | None
     blocks: tuple[LaidBlock, ...]
     joining: tuple[Patch, ...]  # sashing, cornerstones, setting triangles
@@ -135,6 +136,7 @@ def quilt_top(setting: Setting, border: Borders) -> QuiltTop:
             width=setting.width,
             height=setting.height,
             centre=setting.centre,
+            centre_size=(setting.width, setting.height),
             border=None,
             blocks=setting.blocks,
             joining=joining,
@@ -181,6 +183,7 @@ def _bordered(
         width=whole.width,
         height=whole.height,
         centre=setting.centre,
+        centre_size=size,
         border=whole.assembly,
         blocks=blocks,
         joining=lay(joining, shift, size=size),

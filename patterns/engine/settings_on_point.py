@@ -98,6 +98,7 @@ def pointed_runner(blocks: Sequence[PlacedDrawing], *, triangle: str) -> QuiltTo
         width=long,
         height=high,
         centre=centre,
+        centre_size=(long, high),
         border=None,
         blocks=tuple(writer.laid),
         joining=tuple(patch for patch in laid_out(centre) if patch not in laid),

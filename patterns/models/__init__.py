@@ -2,6 +2,8 @@
 
 from patterns.models.cloth import Collection, Fabric
 from patterns.models.quilts import (
+    QUILT_BORDERS,
+    QUILT_CHOICES,
     QUILT_LETTERS,
     Block,
     Colorway,
@@ -13,6 +15,8 @@ from patterns.models.quilts import (
 from patterns.models.user import User
 
 __all__ = (
+    "QUILT_BORDERS",
+    "QUILT_CHOICES",
     "QUILT_LETTERS",
     "Block",
     "Collection",

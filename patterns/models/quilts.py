@@ -8,18 +8,31 @@ from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from patterns.enums import SettingKind
+from patterns.enums import BindingCut, BorderCorners, SettingKind
 from patterns.models.cloth import Fabric
 from patterns.models.fields import InchesField
 
+QUILT_BORDERS = ("border", "second_border", "third_border")  # from the inside out; how their fields begin
 QUILT_LETTERS = (
     "sashing_letter",
     "cornerstone_letter",
     "triangle_letter",
+    "fill_letter",
     "border_letter",
+    "border_corner_letter",
+    "second_border_letter",
+    "second_border_corner_letter",
+    "third_border_letter",
+    "third_border_corner_letter",
     "binding_letter",
+    "sleeve_letter",
     "backing_letter",
 )  # the fields of a quilt that name the fabric of a part of it
+QUILT_CHOICES: dict[str, type[models.TextChoices]] = {
+    "setting": SettingKind,
+    **{f"{border}_corners": BorderCorners for border in QUILT_BORDERS},
+    "binding_cut": BindingCut,
+}  # the fields of a quilt with a closed list of values, the usual one first
 
 
 class Block(models.Model):
@@ -61,10 +74,35 @@ class Quilt(models.Model):
     sashing_letter = models.CharField(_("sashing"), max_length=3, blank=True)
     cornerstone_letter = models.CharField(_("cornerstones"), max_length=3, blank=True)
     triangle_letter = models.CharField(_("setting triangles"), max_length=3, blank=True)
+    fill_letter = models.CharField(_("strips that fill short rows"), max_length=3, blank=True)
     border_width = InchesField(_("border, finished width"), default="0")
     border_letter = models.CharField(_("border"), max_length=3, blank=True)
+    border_corners = models.CharField(
+        _("corners of the border"), max_length=16, choices=BorderCorners, default=BorderCorners.BUTTED
+    )
+    border_corner_letter = models.CharField(_("corner squares of the border"), max_length=3, blank=True)
+    second_border_width = InchesField(_("second border, finished width"), default="0")
+    second_border_letter = models.CharField(_("second border"), max_length=3, blank=True)
+    second_border_corners = models.CharField(
+        _("corners of the second border"), max_length=16, choices=BorderCorners, default=BorderCorners.BUTTED
+    )
+    second_border_corner_letter = models.CharField(
+        _("corner squares of the second border"), max_length=3, blank=True
+    )
+    third_border_width = InchesField(_("third border, finished width"), default="0")
+    third_border_letter = models.CharField(_("third border"), max_length=3, blank=True)
+    third_border_corners = models.CharField(
+        _("corners of the third border"), max_length=16, choices=BorderCorners, default=BorderCorners.BUTTED
+    )
+    third_border_corner_letter = models.CharField(
+        _("corner squares of the third border"), max_length=3, blank=True
+    )
+    binding_cut = models.CharField(
+        _("binding, how it is cut"), max_length=10, choices=BindingCut, default=BindingCut.STRAIGHT
+    )
     binding_strip = InchesField(_("binding strip, cut width"), default="5/2")
     binding_letter = models.CharField(_("binding"), max_length=3, blank=True)
+    sleeve_letter = models.CharField(_("hanging sleeve"), max_length=3, blank=True)
     backing_letter = models.CharField(_("backing"), max_length=3, blank=True)
     backing_overage = InchesField(_("backing, more on each side"), default="4")
     backing_seam = InchesField(_("backing seam"), default="1/2")

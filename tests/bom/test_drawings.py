@@ -8,7 +8,8 @@ from typing import Any
 
 import pytest
 
-from bom.domain.drawings import placed_drawing, quilt_top
+from bom.domain.drawings import placed_drawing
+from bom.domain.quilt_tops import quilt_top
 from bom.errors import ProgramError
 from patterns.engine.surds import root
 from patterns.models import PlacedBlock, Quilt
@@ -94,12 +95,12 @@ def test_straight_top_with_sashing_and_border() -> None:
 def test_on_point_fills_empty_places_between_with_plain_squares() -> None:
     program = make_program()
     Quilt.objects.filter(pk=program.quilt_id).update(
-        setting="on point", rows=3, columns=1, triangle_letter="A", sashing_width="0", border_width="0"
+        setting="on point", rows=5, columns=1, triangle_letter="A", sashing_width="0", border_width="0"
     )
     program.quilt.placed_blocks.filter(column=1).update(row=2, column=0)
-    program.quilt.placed_blocks.filter(column=2).update(row=9)
+    program.quilt.placed_blocks.filter(column=2).update(row=4, column=0)
     top = quilt_top(Quilt.objects.get(pk=program.quilt_id))
-    assert (top.width, top.height) == (6 * root(2), 12 * root(2))
+    assert (top.width, top.height) == (6 * root(2), 18 * root(2))
 
 
 def test_an_empty_place_is_named_as_a_person_counts() -> None:
