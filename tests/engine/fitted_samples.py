@@ -1,4 +1,4 @@
-"""Sewing orders with fitted parts, written by hand for the tests: a star, a windmill, a window, a diamond pair."""
+"""Sewing orders with fitted parts, written by hand for the tests: a star, a windmill, a window."""
 
 from __future__ import annotations
 
@@ -43,7 +43,7 @@ def exact(number: Any) -> Number:
     return Fraction(number) if isinstance(number, int | str) else number
 
 
-def one_patch(ref: str, kind: UnitKind, letter: str, outline: tuple[Point, ...]) -> Unit:
+def one_patch(ref: str, kind: UnitKind, *, letter: str, outline: tuple[Point, ...]) -> Unit:
     """Write a unit of one patch; a square or rectangle has no outline of its own."""
     width, height = max(x for x, _ in outline), max(y for _, y in outline)
     upright = kind in (UnitKind.SQUARE, UnitKind.RECTANGLE)
@@ -59,9 +59,10 @@ def one_patch(ref: str, kind: UnitKind, letter: str, outline: tuple[Point, ...])
     )
 
 
-def rectangle(ref: str, letter: str, width: Any, height: Any) -> Unit:
+def rectangle(ref: str, letter: str, *, width: Any, height: Any) -> Unit:
     kind = UnitKind.SQUARE if width == height else UnitKind.RECTANGLE
-    return one_patch(ref, kind, letter, points((0, 0), (width, 0), (width, height), (0, height)))
+    corners = points((0, 0), (width, 0), (width, height), (0, height))
+    return one_patch(ref, kind, letter=letter, outline=corners)
 
 
 def placed(part: str, x: Any, y: Any, *, turned_by: Point = NO_TURN) -> Placed:
@@ -93,9 +94,13 @@ def eight_point_star(size: int = 12) -> Assembly:
     half = Fraction(size, 2)
     edge = half * (2 - root(2))  # of a diamond, and of a corner square
     d = edge / root(2)
-    diamond = one_patch("diamond", UnitKind.DIAMOND, "A", points((0, 0), (edge, 0), (edge + d, d), (d, d)))
-    triangle = one_patch("triangle", UnitKind.TRIANGLE, "B", points((0, d), (d, 0), (d, 2 * d)))
-    square = rectangle("square", "C", edge, edge)
+    diamond = one_patch(
+        "diamond", UnitKind.DIAMOND, letter="A", outline=points((0, 0), (edge, 0), (edge + d, d), (d, d))
+    )
+    triangle = one_patch(
+        "triangle", UnitKind.TRIANGLE, letter="B", outline=points((0, d), (d, 0), (d, 2 * d))
+    )
+    square = rectangle("square", "C", width=edge, height=edge)
     quarter = fitted(
         "quarter",
         points((0, d), (d, 0), (half, 0), (half, 2 * d), (d, 2 * d)),
@@ -162,8 +167,8 @@ def _corner_path(size: int, d: Number, turns: int) -> list[tuple[Number, Number]
 
 def windmill() -> Assembly:
     """Sew four rectangles round a square: the first seam is partial, and closed at last."""
-    square = rectangle("square", "A", 3, 3)
-    sail = rectangle("sail", "B", 6, 3)
+    square = rectangle("square", "A", width=3, height=3)
+    sail = rectangle("sail", "B", width=6, height=3)
     whole = fitted(
         "whole",
         points((0, 0), (9, 0), (9, 9), (0, 9)),
@@ -188,9 +193,13 @@ def windmill() -> Assembly:
 
 def attic_window(size: int = 6) -> Assembly:
     """Set a square into two mitred sashes."""
-    pane = rectangle("pane", "A", size - 2, size - 2)
-    sill = one_patch("sill", UnitKind.TEMPLATE, "B", points((0, 2), (2, 0), (size, 0), (size, 2)))
-    side = one_patch("side", UnitKind.TEMPLATE, "C", points((0, 0), (2, 0), (2, size - 2), (0, size)))
+    pane = rectangle("pane", "A", width=size - 2, height=size - 2)
+    sill = one_patch(
+        "sill", UnitKind.TEMPLATE, letter="B", outline=points((0, 2), (2, 0), (size, 0), (size, 2))
+    )
+    side = one_patch(
+        "side", UnitKind.TEMPLATE, letter="C", outline=points((0, 0), (2, 0), (2, size - 2), (0, size))
+    )
     whole = fitted(
         "whole",
         points((0, 0), (size, 0), (size, size), (0, size)),

@@ -107,20 +107,20 @@ def _fit(change: Callable[[Data, Random], bool]) -> Spoil:
 
 def _fit_shifted(row: Data, chance: Random) -> bool:
     part = chance.choice(row["parts"])
-    part[1][0] = more(part[1][0], "1/8")
+    part[2] = [more(part[2][0], "1/8"), part[2][1]]
     return True
 
 
 def _fit_turned(row: Data, chance: Random) -> bool:
     part = chance.choice(row["parts"])
-    x, y = part[2]
-    part[2] = [write_number(-parse_number(y)), x]
+    x, y = part[3]
+    part[3] = [write_number(-parse_number(y)), x]
     return True
 
 
 def _fit_mirrored(row: Data, chance: Random) -> bool:
     part = chance.choice(row["parts"])
-    part[2] = [part[2][0], more(part[2][1], "1/8")]
+    part[3] = [part[3][0], more(part[3][1], "1/8")]
     return True
 
 
