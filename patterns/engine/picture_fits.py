@@ -12,16 +12,18 @@ from patterns.engine.geometry import on_segment
 from patterns.engine.parts import Point
 from patterns.engine.picture_marks import apart
 from patterns.engine.rebuilding.fitting import Laid, finished_outline, lay_fitted
-from patterns.engine.rebuilding.plane import HALF, dot, minus, plus
+from patterns.engine.rebuilding.net import Net
+from patterns.engine.rebuilding.plane import HALF, minus, plus
 from patterns.engine.rebuilding.reading import point, polygon
 from patterns.engine.rebuilding.table import Table
 from patterns.engine.rebuilding.works import Facet as SewnFacet
 from patterns.engine.rebuilding.works import Work
 from patterns.engine.steps import Facet, Mark, MarkKind
 from patterns.engine.surds import Number, ceiling, sign
-from patterns.engine.templates import edges_of, moved_out, upper_length, way
+from patterns.engine.templates import edges_of, moved_out, rough_length, upper_length, way
 
 FINE = Fraction(1, 1000)
+NIL = Fraction(0)
 GAP = 3  # seams between finished edges that are drawn apart: both allowances, and air
 FARTHEST = Fraction(3, 5)  # of their distance from the middle, that parts are moved outward at most
 LEAST = Fraction(1, 20)
@@ -103,30 +105,20 @@ def raw_facets(
     facets: Sequence[SewnFacet], outline: Sequence[Point], allowance: Number
 ) -> tuple[SewnFacet, ...]:
     """Move every edge that lies on the finished outline outward by the allowance."""
-    rim = edges_of(outline)
-    return tuple(replace(f, points=_with_allowance(f.points, rim, allowance)) for f in facets)
+    net = Net([*(f.points for f in facets), tuple(outline)])
+    rim = {frozenset(edge) for edge in net.round(tuple(outline))}
+    return tuple(replace(f, points=_with_allowance(f.points, net, rim, allowance=allowance)) for f in facets)
 
 
 def _with_allowance(
-    points: tuple[Point, ...], rim: Sequence[tuple[Point, Point]], allowance: Number
+    points: tuple[Point, ...], net: Net, rim: set[frozenset[int]], *, allowance: Number
 ) -> tuple[Point, ...]:
-    corners = _split(points, rim)
-    by = [allowance if _is_on(edge, rim) else Fraction(0) for edge in edges_of(corners)]
-    return moved_out(corners, [ceiling(n, FINE) for n in by]) if any(by) else points
-
-
-def _split(points: Sequence[Point], rim: Sequence[tuple[Point, Point]]) -> list[Point]:
-    """Set corners of the outline that lie on an edge of a patch."""
-    found: list[Point] = []
-    for start, end in edges_of(points):
-        along = minus(end, start)
-        inner = {p for p, _ in rim if p not in (start, end) and on_segment(p, start, end)}
-        found += [start, *sorted(inner, key=lambda p: dot(along, minus(p, start)))]
-    return found
-
-
-def _is_on(edge: tuple[Point, Point], rim: Sequence[tuple[Point, Point]]) -> bool:
-    return any(all(on_segment(p, start, end) for p in edge) for start, end in rim)
+    edges = [edge for start, end in edges_of(points) for edge in net.split(start, end)]
+    seam = ceiling(allowance, FINE)
+    by = [seam if frozenset(edge) in rim else NIL for edge in edges]
+    if not any(by):
+        return points
+    return moved_out([net.points[first] for first, _ in edges], by, length=rough_length)
 
 
 def _share(

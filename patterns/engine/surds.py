@@ -190,6 +190,7 @@ def _terms(number: Number | int) -> Terms:
     return number.terms if isinstance(number, Surd) else ((1, Fraction(number)),)
 
 
+@lru_cache(maxsize=4096)
 def _squarefree(n: int) -> tuple[int, int]:
     """Split n = outside^2 x inside, inside squarefree."""
     outside, factor = 1, 2

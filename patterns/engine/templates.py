@@ -8,7 +8,7 @@ corner.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import isqrt
@@ -19,6 +19,7 @@ from patterns.engine.surds import Number, Surd, ceiling, root, sign
 
 REACH = 1 + root(2)  # x seam: how far a blunted tip reaches beyond its corner
 FINE = 1_000_000  # parts of an inch in which a length without an exact root is written, rounded up
+NIL = Fraction(0)
 ROUGH = 256  # parts in which a middle line is written: its direction need not be exact
 WORTH_TURNING = Fraction(15, 16)  # a template is turned in its rectangle when that saves so much
 
@@ -56,9 +57,19 @@ def cut_outline(outline: Sequence[Point], seam: Fraction) -> tuple[Point, ...]:
     return moved_out(corners, [seam] * len(corners))
 
 
-def moved_out(corners: Sequence[Point], distances: Sequence[Fraction]) -> tuple[Point, ...]:
-    """Move every edge of a clockwise polygon outward by a distance of its own; edge i starts at corner i."""
-    sides = [_moved(start, end, by) for (start, end), by in zip(edges_of(corners), distances, strict=True)]
+def moved_out(
+    corners: Sequence[Point],
+    distances: Sequence[Fraction],
+    *,
+    length: Callable[[Point], Number] | None = None,
+) -> tuple[Point, ...]:
+    """Move every edge of a clockwise polygon outward by a distance of its own; edge i starts at corner i.
+
+    `length` measures edges: `upper_length` unless a picture is content with `rough_length`.
+    """
+    measure = length or upper_length
+    rows = zip(edges_of(corners), distances, strict=True)
+    sides = [_moved(edge, by * measure(way(*edge)) if by else NIL) for edge, by in rows]
     found: list[Point] = []
     for i, corner in enumerate(corners):
         before, after = sides[i - 1], sides[i]
@@ -104,8 +115,11 @@ def _is_rotation(corners: Sequence[tuple[Number, ...]], others: Sequence[tuple[N
 def upper_length(vector: Point) -> Number:
     """Give the length of a vector: exact where it can be written, else at most 1/1000000 above."""
     exact = exact_length(vector)
-    if exact is not None:
-        return exact
+    return exact if exact is not None else rough_length(vector)
+
+
+def rough_length(vector: Point) -> Fraction:
+    """Give a length at most 1/1000000 above that of a vector, never below it."""
     square = _dot(vector, vector)
     return Fraction(isqrt(int(ceiling(square * FINE**2, Fraction(1)))) + 1, FINE)
 
@@ -153,11 +167,11 @@ def _clockwise(outline: Sequence[Point]) -> tuple[Point, ...]:
     return tuple(outline) if sign(twice_area(outline)) > 0 else tuple(reversed(outline))
 
 
-def _moved(start: Point, end: Point, by: Fraction) -> _Side:
-    along = way(start, end)
+def _moved(edge: tuple[Point, Point], by: Number) -> _Side:
+    """Move an edge outward; `by` is the distance times the edge's length."""
+    along = way(*edge)
     normal = (along[1], -along[0])
-    level = normal[0] * start[0] + normal[1] * start[1]
-    return _Side(normal, level + by * upper_length(normal) if by else level)
+    return _Side(normal, normal[0] * edge[0][0] + normal[1] * edge[0][1] + by)
 
 
 def _corner(corner: Point, sides: tuple[_Side, _Side], *, seam: Fraction) -> list[Point]:
@@ -186,7 +200,7 @@ def _blunt(corner: Point, sides: tuple[_Side, _Side], *, seam: Fraction) -> _Sid
     ]
     normal: Point = (_roughly(middle[0]), _roughly(middle[1]))
     level = normal[0] * corner[0] + normal[1] * corner[1]
-    return _Side(normal, level + seam * REACH * upper_length(normal))
+    return _Side(normal, level + seam * REACH * rough_length(normal))
 
 
 def _roughly(number: Number) -> Fraction:
