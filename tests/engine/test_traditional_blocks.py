@@ -73,6 +73,16 @@ EXPECTED: dict[str, tuple[int, dict[str, int]]] = {
 }
 
 
+# how blocks are joined that are more than rows of units (from memory)
+JOINED = {
+    "attic-window": Order.SET_IN_SEAM,
+    "bright-hopes": Order.PARTIAL_SEAM,
+    "economy-patch": Order.STRAIGHT,
+    "snails-trail": Order.STRAIGHT,
+    "wild-goose-chase": Order.STRAIGHT,
+}
+
+
 @pytest.mark.parametrize("slug", EXPECTED)
 def test_a_block_of_straight_seams_gets_its_units(slug: str) -> None:
     assembly = traditional_order(slug)
@@ -84,6 +94,11 @@ def test_a_block_of_straight_seams_gets_its_units(slug: str) -> None:
     assert len(traditional(slug).patches) == patches
     assert found == units
     assert assembly.order is Order.STRAIGHT
+
+
+@pytest.mark.parametrize("slug", JOINED)
+def test_other_blocks_are_joined_as_a_quilter_would(slug: str) -> None:
+    assert traditional_order(slug).order is JOINED[slug]
 
 
 def test_of_these_only_the_turnstile_has_a_hand() -> None:
