@@ -23,6 +23,7 @@ from bom.web.year_rows import proof_words, work_or_fault, year_rows
 from bom.web.year_sentence import sentence
 from patterns.domain.pictures import quilt_svg
 from patterns.domain.wording import fractions_html, length_text, measure_html, size_text
+from patterns.enums import SettingKind
 
 if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
@@ -102,9 +103,12 @@ def _shown(work: ProgramWork, cloths: Cloths, setting: Quilt) -> dict[str, Any]:
 def _facts(setting: Quilt) -> list[tuple[str, SafeString | str]]:
     """Name the sizes of the setting; what is not there is left out."""
     units = units_of(setting.program)
+    size = length_text(setting.block_size, units)
     places = _("{rows} rows of {columns}, {size} each").format(
-        rows=setting.rows, columns=setting.columns, size=length_text(setting.block_size, units)
+        rows=setting.rows, columns=setting.columns, size=size
     )
+    if setting.setting == SettingKind.ROWS:
+        places = _("{rows} rows, {size} where a block has no other size").format(rows=setting.rows, size=size)
     widths = (
         (_("Sashing"), setting.sashing_width, setting.sashing_letter),
         (_("Border"), setting.border_width, setting.border_letter),

@@ -48,6 +48,35 @@ def test_what_is_exported_is_imported_as_an_equal_program() -> None:
     assert AuditEntry.objects.get(verb="imported").subject == "program:again"
 
 
+def test_borders_rows_bias_and_sleeve_survive() -> None:
+    chosen: dict[str, Any] = {
+        "setting": "rows",
+        "fill_letter": "F",
+        "border_corners": "corner squares",
+        "border_corner_letter": "C",
+        "second_border_width": "1 1/2",
+        "second_border_letter": "B",
+        "third_border_width": "2",
+        "third_border_letter": "D",
+        "third_border_corners": "mitred",
+        "binding_cut": "bias",
+        "sleeve_letter": "F",
+    }
+    data = small_file()
+    data = {**data, "slug": "again", "quilt": {**data["quilt"], **chosen}}
+    again = export_program(read(data))
+    assert again == data
+    assert {name: again["quilt"][name] for name in chosen} == chosen
+
+
+def test_a_file_from_before_borders_were_several_is_read_as_it_was() -> None:
+    data = small_file()
+    new = ("corners", "corner_letter", "second_border", "third_border", "binding_cut", "sleeve", "fill")
+    old = {name: value for name, value in data["quilt"].items() if not any(word in name for word in new)}
+    assert len(old) < len(data["quilt"])
+    assert export_program(read({**data, "slug": "again", "quilt": old})) == {**data, "slug": "again"}
+
+
 def test_lengths_arrive_exactly() -> None:
     program = read({**small_file(), "slug": "again"})
     assert program.quilt.placed_blocks.get(column=1).size == 9 / 2
@@ -139,6 +168,9 @@ REFUSED: list[tuple[str, Any, str]] = [
     ("quilt.block_size", "0", "more than 0"),
     ("quilt.setting", "round", "on point"),
     ("quilt.border_letter", "Q", "no letter Q"),
+    ("quilt.second_border_letter", "Q", "no letter Q"),
+    ("quilt.border_corners", "round", "mitred"),
+    ("quilt.binding_cut", "crosswise", "bias"),
     ("quilt.letters[1].letter", "A", "twice"),
     ("quilt.letters", [], "one fabric letter"),
     ("quilt.placed[0].block", "own/nothing", "Add it under blocks"),

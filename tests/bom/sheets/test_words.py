@@ -43,3 +43,12 @@ def test_borders_are_cut_when_the_quilt_is_measured(program: Program, variant: V
 def test_long_pieces_are_strips(program: Program, variant: Variant) -> None:
     pieces = work_of(program).installment(5).pieces["E"]
     assert [cut_words(piece, variant).split(",")[0] for piece in pieces] == [f"{pieces[0].count} strips"]
+
+
+def test_bias_binding_and_sleeve_are_told_from_cut_to_sewn(program: Program, variant: Variant) -> None:
+    type(program.quilt).objects.filter(pk=program.quilt_id).update(binding_cut="bias", sleeve_letter="F")
+    words = said(program, 5, variant)
+    assert "Cut a square of 17 in and cut it once diagonally" in words
+    assert "along the bias edges: 4 strips" in words
+    assert "Hanging sleeve 1 Cut 1 strip" in words
+    assert "Press the strip in half along its length" in words

@@ -211,3 +211,43 @@ def test_after_the_freeze_words_pass(client: Client, program: Program) -> None:
     data = {"title": "Second Light", "story": "It dawns.", "tips": ""}
     client.post(f"{YEAR}1/words/", data)
     assert program.installments.get(number=1).title == "Second Light"
+
+
+def test_borders_binding_and_sleeve_are_chosen_and_taken_back(client: Client, program: Program) -> None:
+    page = client.post(
+        f"{YEAR}quilt/",
+        quilt_data(
+            client,
+            second_border_width="1",
+            second_border_letter="B",
+            second_border_corners="corner squares",
+            second_border_corner_letter="C",
+            binding_cut="bias",
+            sleeve_letter="F",
+        ),
+        follow=True,
+    )
+    program.quilt.refresh_from_db()
+    assert (program.quilt.second_border_width, program.quilt.binding_cut) == (1, "bias")
+    assert "The quilt is 30" in page.content.decode()  # 28 + 2 x 1
+    client.post(f"{YEAR}take-back/", {"token": page.context["done"]["token"]}, follow=True)
+    program.quilt.refresh_from_db()
+    assert (program.quilt.second_border_width, program.quilt.binding_cut) == (0, "straight")
+    assert program.quilt.second_border_corners == "butted"
+
+
+@pytest.mark.parametrize(
+    ("changed", "field", "words"),
+    [
+        ({"second_border_width": "1"}, "second_border_letter", "Name the fabric letter"),
+        ({"border_corners": "corner squares"}, "border_corner_letter", "Name the fabric letter"),
+        ({"setting": "on point"}, "triangle_letter", "Name the fabric letter"),
+        ({"third_border_width": "-1"}, "third_border_width", "for example 2 1/2"),
+        ({"binding_cut": "crosswise"}, "binding_cut", "not one of the available choices"),
+    ],
+)
+def test_a_setting_that_does_not_come_out_names_the_field(
+    client: Client, *, changed: dict[str, str], field: str, words: str
+) -> None:
+    form = client.post(f"{YEAR}quilt/", quilt_data(client, **changed)).context["form"]
+    assert words in str(form.errors[field])
