@@ -115,8 +115,7 @@ class BorderDoesNotFit(DrawingError):
     def __init__(self, *, where: str, side: Number, needed: Number) -> None:
         """Keep the finished length of the side, and that of the border between its corners."""
         super().__init__(where=where)
-        self.side = side
-        self.needed = needed
+        self.side, self.needed = side, needed
 
 
 class RowTooNarrow(DrawingError):
@@ -128,8 +127,7 @@ class RowTooNarrow(DrawingError):
     def __init__(self, *, where: str, width: Number, needed: Number) -> None:
         """Keep the finished width of the row, and that of the quilt."""
         super().__init__(where=where)
-        self.width = width
-        self.needed = needed
+        self.width, self.needed = width, needed
 
 
 class BadLetter(DrawingError):

@@ -32,6 +32,8 @@ from patterns.engine.surds import root
 from tests.engine.drawings import block, box, inches, patch, traditional
 from tests.engine.test_quilts import check, on_point_rows, rows_of
 
+pytestmark = pytest.mark.slow
+
 Q = Fraction
 BUTTED = Border(width=Q(2), fabric="B")
 SQUARES = Border(width=Q(3), fabric="H", corners=Corners.SQUARES, corner="D")

@@ -28,6 +28,8 @@ from tests.engine.drawings import traditional
 from tests.engine.test_borders import GEESE
 from tests.engine.test_quilts import check, kinds, on_point_rows, placed, rows_of, shapes
 
+pytestmark = pytest.mark.slow
+
 Q = Fraction
 SASHING = Sashing(width=Q(1), fabric="H", cornerstone="D")
 
