@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Protocol
@@ -18,6 +18,7 @@ from patterns.engine.figure_frames import (
     upright_frame,
 )
 from patterns.engine.figure_joins import Join, Joins
+from patterns.engine.figure_numbers import Spot
 from patterns.engine.figure_orders import Figures
 from patterns.engine.figure_shapes import hand_of, kind_of, shape_word
 from patterns.engine.figures import Mask, Sheet
@@ -30,6 +31,7 @@ from patterns.engine.surds import Number, ceiling
 _QUARTER, _HALF_INCH = Fraction(1, 4), Fraction(1, 2)
 _STRAIGHT = 2  # points of a straight path
 _EQUAL_PARTS = {2: "half", 4: "quarter"}
+_HALVED: Mapping[str, Mapping[int, str]] = {"half": {2: "quarter"}, "quarter": {}}
 
 
 class RowsOf(Protocol):
@@ -113,14 +115,14 @@ class FigureWriter:
         )
 
     def _is_in_rows(self, sheet: Sheet, mask: Mask, cells: Sequence[Mask]) -> bool:
-        if not all(sheet.is_rectangle(each) for each in (mask, *cells)):
+        if not all(sheet.is_rectangle(each) for each in (mask, *cells)) or not _spans(sheet, mask, cells):
             return False
         return upright_frame(sheet, mask, self.figures.scale) is not None
 
     def _rows(self, sheet: Sheet, cells: Sequence[Mask], *, frame: Motion, name: str) -> Rows:
         """Lay rectangles side by side, or one below the other."""
         back, laid = frame.back(), []
-        for cell, called in zip(cells, self._names(sheet, cells), strict=True):
+        for cell, called in zip(cells, self._names(sheet, cells, name), strict=True):
             part, motion = self.lay(sheet, cell, name=called)
             size = self.book.sizes[part]
             placed = in_rows(part, back.after(motion), size=size)
@@ -142,7 +144,7 @@ class FigureWriter:
         joins.sew(self.figures.cells(sheet, mask))
         masks = [join.mask for join in joins.found]
         placed = []
-        for cell, called in zip(masks, self._names(sheet, masks), strict=True):
+        for cell, called in zip(masks, self._names(sheet, masks, name), strict=True):
             part, motion = self.lay(sheet, cell, name=called)
             own = frame.back().after(motion)
             placed.append(Placed(part=part, at=own.by, turn=0, turned_by=own.turned_by))
@@ -173,11 +175,25 @@ class FigureWriter:
                 (last,) = self._in_frame(sheet, (end_spot,), frame)
                 yield Seam(part=part, path=(stop, last), kind=SeamKind.CLOSING)
 
-    def _names(self, sheet: Sheet, cells: Sequence[Mask]) -> list[str]:
+    def _names(self, sheet: Sheet, cells: Sequence[Mask], within: str) -> list[str]:
+        """Say what the cells of a part of that name are called."""
         alike = {self.figures.forms.form(sheet, cell).number for cell in cells}
-        if len(alike) == 1 and len(cells) in _EQUAL_PARTS:
-            return [_EQUAL_PARTS[len(cells)]] * len(cells)
+        equal = _HALVED.get(within, _EQUAL_PARTS)
+        if len(alike) == 1 and len(cells) in equal:
+            return [equal[len(cells)]] * len(cells)
         return [shape_word(sheet, cell) for cell in cells]
+
+
+def _spans(sheet: Sheet, mask: Mask, cells: Sequence[Mask]) -> bool:
+    """Say whether every cell reaches from one side of a rectangle to the other, all the same way."""
+    return any(all(side in _sides(sheet, cell) for cell in cells) for side in _sides(sheet, mask))
+
+
+def _sides(sheet: Sheet, mask: Mask) -> set[Spot]:
+    """Give the ways from corner to corner of a part, in either direction."""
+    corners = [sheet.spots[spot] for spot in sheet.round(mask).corners]
+    ways = [(x - corners[i - 1][0], y - corners[i - 1][1]) for i, (x, y) in enumerate(corners)]
+    return {*ways, *((-x, -y) for x, y in ways)}
 
 
 def stop_before(end: Point, start: Point) -> Point:

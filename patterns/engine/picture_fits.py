@@ -118,7 +118,8 @@ def _with_allowance(
     by = [seam if frozenset(edge) in rim else NIL for edge in edges]
     if not any(by):
         return points
-    return moved_out([net.points[first] for first, _ in edges], by, length=rough_length)
+    moved = moved_out([net.points[first] for first, _ in edges], by, length=rough_length)
+    return tuple((_near(x), _near(y)) for x, y in moved)
 
 
 def _share(
@@ -161,6 +162,11 @@ def _middle(points: Sequence[Point]) -> Point:
     xs: Number = sum((x for x, _ in points), Fraction(0))
     ys: Number = sum((y for _, y in points), Fraction(0))
     return (xs * share, ys * share)
+
+
+def _near(number: Number) -> Fraction:
+    """Round to the nearest thousandth of an inch."""
+    return ceiling(number - FINE / 2, FINE)
 
 
 def _plain(spot: Point) -> Point:

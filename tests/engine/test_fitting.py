@@ -12,8 +12,10 @@ from typing import Any
 import pytest
 
 from patterns.domain.wording import say
+from patterns.engine.assembly import sewing_order
+from patterns.engine.blocks import block_from_data
 from patterns.engine.cutting import reconcile
-from patterns.engine.parts import Assembly
+from patterns.engine.parts import Assembly, Order
 from patterns.engine.rebuild import Finding, prove
 from patterns.engine.rebuilding.faults import Rule
 from patterns.engine.recipes import write_recipe
@@ -222,3 +224,11 @@ def test_the_finished_picture_has_its_seam_allowance() -> None:
     ready = recipe("window").steps[-1].pictures[-1]
     xs = [x for facet in ready.facets for x, _ in facet.points]
     assert max(xs) - min(xs) == Fraction(13, 2)
+
+
+def test_a_windmill_of_one_fabric_is_no_row() -> None:
+    """Its sails are alike rectangles, yet none reaches from side to side."""
+    from_drawing = sewing_order(block_from_data({"name": "windmill", **drawing("windmill")}))
+    assert from_drawing.order is Order.PARTIAL_SEAM
+    made = write_recipe(from_drawing, name="windmill", style=Style())
+    assert prove(made.as_data(), drawing("windmill")).goes_together
