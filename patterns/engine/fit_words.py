@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 
 from patterns.engine.fit_data import AWAY, OPEN, TOWARD, Fitting, is_rectangle
 from patterns.engine.parts import Fitted, Point, Seam, SeamKind, Unit
-from patterns.engine.row_words import COUNTED, Joint, laid_words
+from patterns.engine.row_words import COUNTED, PLAIN, Joint, laid_words
 from patterns.engine.steps import Fact, Phrase
 from patterns.engine.surds import Number, ceiling
 from patterns.engine.templates import are_mirrored, edges_of, exact_length, way
@@ -29,6 +31,8 @@ HOW_TO_SET_IN = (
 STOP_AT_DOTS = (
     "Where a seam ends at a dot, stop there and backstitch: what fills that corner is set in later."
 )
+SET_IN_AS_BEFORE = Phrase("Mark the dots, and sew from dot to dot as before.")
+STOP_AS_BEFORE = Phrase("Mark the dots. Where a seam ends at a dot, stop there and backstitch.")
 SEWN = {
     SeamKind.STRAIGHT: "Sew on {piece}.",
     SeamKind.SET_IN: "Set in {piece}.",
@@ -46,7 +50,7 @@ def fit_words(fitting: Fitting, press: list[int]) -> tuple[Phrase, ...]:
         *laid_words(joint),
         *_dot_words(fitting),
         *(words for run in _alike(fitting, press) for words in _seam_words(fitting, run, press[run[0]])),
-        *([BIAS] if _has_bias(fitting) else []),
+        *([BIAS] if _is_first(fitting, _has_bias) else []),
         *_mirror_words(fitting),
         *([] if is_rectangle(fitting.part) else _edge_words(fitting.part)),
     )
@@ -72,13 +76,29 @@ def longest_edge(outline: tuple[Point, ...]) -> Number | None:
 
 
 def _dot_words(fitting: Fitting) -> tuple[Phrase, ...]:
-    """Explain dots, once: how a patch is set in, or that a seam must stop."""
-    if any(seam.kind is SeamKind.SET_IN for seam in fitting.part.seams):
-        return (Phrase(HOW_TO_SET_IN, {"seam": fitting.style.seam}),)
-    if fitting.dots:
-        mark = "On the wrong side, mark a dot {seam} from both edges at every corner shown with a dot."
-        return (Phrase(mark, {"seam": fitting.style.seam}), Phrase(STOP_AT_DOTS))
-    return ()
+    """Explain dots, in full the first time: how a patch is set in, or that a seam must stop."""
+    facts: dict[str, Fact] = {"seam": fitting.style.seam}
+    if _sets_in(fitting):
+        return (Phrase(HOW_TO_SET_IN, facts) if _is_first(fitting, _sets_in) else SET_IN_AS_BEFORE,)
+    if not fitting.dots:
+        return ()
+    mark = "On the wrong side, mark a dot {seam} from both edges at every corner shown with a dot."
+    return (Phrase(mark, facts), Phrase(STOP_AT_DOTS)) if _is_first(fitting, _stops) else (STOP_AS_BEFORE,)
+
+
+def _is_first(fitting: Fitting, such: Callable[[Fitting], bool]) -> bool:
+    """Say whether a part is the first of the whole of which something is true."""
+    fitted = (part for part in fitting.parts.values() if isinstance(part, Fitted))
+    firsts = (part for part in fitted if such(replace(fitting, part=part)))
+    return next(firsts, None) == fitting.part
+
+
+def _sets_in(fitting: Fitting) -> bool:
+    return any(seam.kind is SeamKind.SET_IN for seam in fitting.part.seams)
+
+
+def _stops(fitting: Fitting) -> bool:
+    return bool(fitting.dots)
 
 
 def _seam_words(fitting: Fitting, run: list[int], pressed: int) -> tuple[Phrase, ...]:
@@ -153,4 +173,4 @@ def _edge_words(part: Fitted) -> list[Phrase]:
 def _has_bias(fitting: Fitting) -> bool:
     """Say whether a patch of no upright outline is among the parts."""
     parts = (fitting.parts[placed.part] for placed in fitting.part.placed)
-    return any(isinstance(part, Unit) and bool(part.outline) for part in parts)
+    return any(isinstance(part, Unit) and bool(part.outline) and part.kind not in PLAIN for part in parts)

@@ -13,7 +13,7 @@ from patterns.engine.parts import Point
 from patterns.engine.picture_marks import apart
 from patterns.engine.rebuilding.fitting import Laid, finished_outline, lay_fitted
 from patterns.engine.rebuilding.net import Net
-from patterns.engine.rebuilding.plane import HALF, minus, plus
+from patterns.engine.rebuilding.plane import HALF, clip_to_rectangle, minus, plus
 from patterns.engine.rebuilding.reading import point, polygon
 from patterns.engine.rebuilding.table import Table
 from patterns.engine.rebuilding.works import Facet as SewnFacet
@@ -25,7 +25,7 @@ from patterns.engine.templates import edges_of, moved_out, rough_length, upper_l
 FINE = Fraction(1, 1000)
 NIL = Fraction(0)
 GAP = 3  # seams between finished edges that are drawn apart: both allowances, and air
-FARTHEST = Fraction(3, 5)  # of their distance from the middle, that parts are moved outward at most
+FARTHEST = Fraction(3, 2)  # of their distance from the middle, that parts are moved outward at most
 LEAST = Fraction(1, 20)
 
 
@@ -98,7 +98,16 @@ def raw(work: Work, ref: str, allowance: Number) -> Work:
     if not any(facet.inner for facet in work.facets) or not (work.solid or work.outline):
         return work
     outline = finished_outline(work, ref, allowance=allowance)
-    return replace(work, facets=raw_facets(work.facets, outline, allowance))
+    facets = raw_facets(work.facets, outline, allowance)
+    return replace(work, facets=tuple(_trimmed(f, work.box) for f in facets) if work.solid else facets)
+
+
+def _trimmed(facet: SewnFacet, box: tuple[Number, Number]) -> SewnFacet:
+    """Cut off the dog-ears that stick out of a rectangle."""
+    near = (_near(box[0]), _near(box[1]))
+    if all(0 <= x <= near[0] and 0 <= y <= near[1] for x, y in facet.points):
+        return facet
+    return replace(facet, points=clip_to_rectangle(facet.points, (NIL, NIL), near))
 
 
 def raw_facets(

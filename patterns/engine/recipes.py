@@ -74,7 +74,7 @@ class _Writing:
 
     def _unit(self, unit: Unit, make: int) -> None:
         method, draft = draft_unit(unit, make, self.style)
-        if unit.kind in TRIANGLES or unit.outline:
+        if unit.kind in TRIANGLES or (unit.outline and unit.kind not in PLAIN):
             self.slanted.add(unit.id)
         names = {need.ref: f"{unit.id}/{need.ref}" for need in draft.needs}
         self.cuts += [Cut(need=replace(need, ref=_own(unit, need.ref))) for need in draft.needs]

@@ -190,9 +190,10 @@ def test_every_outer_corner_where_a_patch_is_set_in_has_a_dot() -> None:
 
 
 def test_a_set_in_seam_is_explained_and_pressed_away() -> None:
+    assert "mark a dot 1/4 in from both edges" in words("star", 1)
+    assert "stop with the needle down, pivot" in words("star", 1)
     said = words("star")
-    assert "mark a dot 1/4 in from both edges" in said
-    assert "stop with the needle down, pivot" in said
+    assert "Mark the dots, and sew from dot to dot as before." in said
     assert "Seams 2 to 5. Set in C1. Press away from C1." in said
 
 
