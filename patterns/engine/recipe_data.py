@@ -11,6 +11,7 @@ from patterns.engine.measure import write_inches
 from patterns.engine.rebuild import Proof
 from patterns.engine.steps import Phrase, Piece, Recipe, Size, Step, UnitRow
 from patterns.engine.surds import Number, write_number
+from patterns.engine.templates import cut_outline, edges_of, way
 
 BIAS = {
     "cut once diagonally": ["long"],
@@ -31,7 +32,7 @@ def recipe_as_answer(recipe: Recipe, proof: Proof, say: Callable[[Phrase], str])
         "warnings": [say(warning) for warning in recipe.warnings],
         "findings": [_finding(finding) for finding in proof.findings],
         "units": _units(recipe),
-        "pieces": [_piece(piece) for piece in recipe.pieces],
+        "pieces": [_piece(piece, recipe.seam) for piece in recipe.pieces],
         "steps": [_step(step, say) for step in recipe.steps],
         "spares": [
             {"count": s.count, "fabrics": list(s.fabrics), "size": _sizes(s.size)} for s in recipe.spares
@@ -67,8 +68,8 @@ def _unit_key(row: UnitRow) -> tuple[Any, ...]:
     return (row.kind.value, row.fabrics, *sizes, row.method, row.hand.value)
 
 
-def _piece(piece: Piece) -> dict[str, Any]:
-    return {
+def _piece(piece: Piece, seam: Fraction) -> dict[str, Any]:
+    row = {
         "id": piece.id,
         "fabric": piece.fabric,
         "shape": piece.shape,
@@ -77,6 +78,17 @@ def _piece(piece: Piece) -> dict[str, Any]:
         "count": piece.count,
         "then": piece.then,
         "bias": BIAS.get(piece.then, []),
+    }
+    return {**row, **_template(piece, seam)} if piece.outline else row
+
+
+def _template(piece: Piece, seam: Fraction) -> dict[str, Any]:
+    """Give both shapes of a template in its rectangle, and its edges off the grain, counted from 1."""
+    edges = [way(*edge) for edge in edges_of(piece.outline)]
+    return {
+        "outline": [_sizes(corner) for corner in piece.outline],
+        "polygon": [_sizes(corner) for corner in cut_outline(piece.outline, seam)],
+        "bias": [f"edge {number}" for number, along in enumerate(edges, 1) if 0 not in along],
     }
 
 

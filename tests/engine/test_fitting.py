@@ -18,6 +18,7 @@ from patterns.engine.cutting import reconcile
 from patterns.engine.parts import Assembly, Order
 from patterns.engine.rebuild import Finding, prove
 from patterns.engine.rebuilding.faults import Rule
+from patterns.engine.recipe_data import recipe_as_answer
 from patterns.engine.recipes import write_recipe
 from patterns.engine.steps import MarkKind, Recipe
 from patterns.engine.surds import parse_number, write_number
@@ -233,3 +234,13 @@ def test_a_windmill_of_one_fabric_is_no_row() -> None:
     assert from_drawing.order is Order.PARTIAL_SEAM
     made = write_recipe(from_drawing, name="windmill", style=Style())
     assert prove(made.as_data(), drawing("windmill")).goes_together
+
+
+def test_the_answer_gives_both_shapes_of_a_template_and_its_bias_edges() -> None:
+    made = recipe("star")
+    answer = recipe_as_answer(made, prove(made.as_data(), drawing("star")), say)
+    diamond, square = answer["pieces"][0], answer["pieces"][2]
+    assert (diamond["shape"], diamond["width"], diamond["length"]) == ("template", "3", "7 1/4")
+    assert (len(diamond["outline"]), len(diamond["polygon"])) == (4, 4)
+    assert len(diamond["bias"]) == 2  # two edges lie along the fabric
+    assert "polygon" not in square

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
+from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -15,20 +16,20 @@ from patterns.domain.wording import say
 from patterns.engine.assembly import sewing_order
 from patterns.engine.blocks import Block, block_as_data, block_from_data
 from patterns.engine.errors import DrawingError, LengthNotRead
-from patterns.engine.measure import inches
+from patterns.engine.measure import inches, write_inches
 from patterns.engine.methods import HouseStyle, NoMethod, Style
 from patterns.engine.rebuild import prove
 from patterns.engine.recipe_data import recipe_as_answer
 from patterns.engine.recipes import write_recipe
+from patterns.engine.surds import ceiling, parse_number
 from patterns.engine.svg_reading import svg_as_data
 
 if TYPE_CHECKING:
-    from fractions import Fraction
-
     from django.core.management.base import CommandParser
 
 BAD_INPUT = 2
 FOUND_FAULT = 1
+SIXTEENTH = Fraction(1, 16)
 
 
 class BadInput(Exception):
@@ -143,7 +144,7 @@ def _in_words(answer: dict[str, Any]) -> str:
         else _("DOES NOT GO TOGETHER: {right} of {all} patches")
     )
     lines = [
-        f"{answer['name']}, {' x '.join(answer['size'])} in finished, {answer['order']}",
+        f"{answer['name']}, {_said(answer['size'])} in finished, {answer['order']}",
         verdict.format(right=answer["patches_right"], all=answer["patches"]),
         *(f"! {warning}" for warning in answer["warnings"]),
         *(
@@ -158,18 +159,28 @@ def _in_words(answer: dict[str, Any]) -> str:
     for step in answer["steps"]:
         lines += ["", f"{step['number']}. {step['title']}", f"   {step['text']}"]
         if step["check"]:
-            lines.append("   " + _("Measures {size} in.").format(size=" x ".join(step["check"])))
+            lines.append("   " + _("Measures {size} in.").format(size=_said(step["check"])))
     return "\n".join(lines)
 
 
 def _unit_words(unit: dict[str, Any]) -> str:
     sizes = _("finished {finished}, trim to {trim}").format(
-        finished=" x ".join(unit["finished"]), trim=" x ".join(unit["trim_to"])
+        finished=_said(unit["finished"]), trim=_said(unit["trim_to"])
     )
     return f"{unit['count']:>4}  {unit['kind']} {' '.join(unit['fabrics'])}: {sizes}; {unit['method']}"
 
 
 def _piece_words(piece: dict[str, Any]) -> str:
     then = f", {piece['then']}" if piece["then"] else ""
-    size = f"{piece['width']} x {piece['length']} in{then}"
+    size = f"{'from ' * ('polygon' in piece)}{piece['width']} x {piece['length']} in{then}"
     return f"{piece['id']:>4}  {piece['count']:>3} {piece['shape']:<9} {size}"
+
+
+def _said(size: list[str]) -> str:
+    """Say a size; sides that are no fraction to the nearest sixteenth."""
+    return " x ".join(
+        f"about {write_inches(ceiling(parse_number(side) - SIXTEENTH / 2, SIXTEENTH))}"
+        if "r" in side
+        else side
+        for side in size
+    )
