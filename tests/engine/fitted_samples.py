@@ -91,17 +91,25 @@ def assembly(order: Order, *parts: Part, make: dict[str, int]) -> Assembly:
 
 def eight_point_star(size: int = 12) -> Assembly:
     """Sew a diamond, a triangle and another diamond four times; two halves; the corner squares set in."""
-    half = Fraction(size, 2)
-    edge = half * (2 - root(2))  # of a diamond, and of a corner square
+    edge = Fraction(size, 2) * (2 - root(2))  # of a diamond, and of a corner square
     d = edge / root(2)
-    diamond = one_patch(
-        "diamond", UnitKind.DIAMOND, letter="A", outline=points((0, 0), (edge, 0), (edge + d, d), (d, d))
+    slanted = points((0, 0), (edge, 0), (edge + d, d), (d, d))
+    return assembly(
+        Order.SET_IN_SEAM,
+        one_patch("diamond", UnitKind.DIAMOND, letter="A", outline=slanted),
+        one_patch("triangle", UnitKind.TRIANGLE, letter="B", outline=points((0, d), (d, 0), (d, 2 * d))),
+        rectangle("square", "C", width=edge, height=edge),
+        _quarter_star(edge),
+        _half_star(edge),
+        _whole_star(size, edge),
+        make={"diamond": 8, "triangle": 4, "square": 4, "quarter": 4, "half": 2, "whole": 1},
     )
-    triangle = one_patch(
-        "triangle", UnitKind.TRIANGLE, letter="B", outline=points((0, d), (d, 0), (d, 2 * d))
-    )
-    square = rectangle("square", "C", width=edge, height=edge)
-    quarter = fitted(
+
+
+def _quarter_star(edge: Number) -> Fitted:
+    d = edge / root(2)
+    half = edge + d
+    return fitted(
         "quarter",
         points((0, d), (d, 0), (half, 0), (half, 2 * d), (d, 2 * d)),
         placed=[
@@ -114,7 +122,12 @@ def eight_point_star(size: int = 12) -> Assembly:
             seam(2, (0, d), (edge, d), (half, 0), kind=SeamKind.SET_IN),
         ],
     )
-    two = fitted(
+
+
+def _half_star(edge: Number) -> Fitted:
+    d = edge / root(2)
+    half = edge + d
+    return fitted(
         "half",
         points(
             (2 * d, 0),
@@ -128,7 +141,12 @@ def eight_point_star(size: int = 12) -> Assembly:
         placed=[placed("quarter", d, 0), placed("quarter", 2 * d, d, turned_by=eighths(2))],
         seams=[seam(1, (d, d), (2 * d, 2 * d))],
     )
-    whole = fitted(
+
+
+def _whole_star(size: int, edge: Number) -> Fitted:
+    d = edge / root(2)
+    half = edge + d
+    return fitted(
         "whole",
         points((0, 0), (size, 0), (size, size), (0, size)),
         placed=[
@@ -143,16 +161,6 @@ def eight_point_star(size: int = 12) -> Assembly:
             seam(1, (half - d, half + d), (half + d, half - d)),
             *(seam(2 + k, *_corner_path(size, d, k), kind=SeamKind.SET_IN) for k in range(4)),
         ],
-    )
-    return assembly(
-        Order.SET_IN_SEAM,
-        diamond,
-        triangle,
-        square,
-        quarter,
-        two,
-        whole,
-        make={"diamond": 8, "triangle": 4, "square": 4, "quarter": 4, "half": 2, "whole": 1},
     )
 
 
