@@ -199,7 +199,8 @@ def _sides(sheet: Sheet, mask: Mask) -> set[Spot]:
 def stop_before(end: Point, start: Point) -> Point:
     """Give where a partial seam from `start` stops: half stays open, on the quarter inch where that fits.
 
-    At least half an inch is sewn, and half an inch left open, on any seam of an inch or more.  Inches.
+    At least half an inch is sewn, and half an inch left open, on any seam of an inch or more; down to three
+    quarters of an inch less stays open.  Inches.
     """
     vector = geometry.minus(start, end)
     length = length_of((geometry.exact(vector[0]), geometry.exact(vector[1])))
@@ -207,4 +208,6 @@ def stop_before(end: Point, start: Point) -> Point:
     if length is not None and length >= 2 * _HALF_INCH:
         stays_open = ceiling(length / 2, _QUARTER)
         share = (stays_open if length - stays_open >= _HALF_INCH else _HALF_INCH) / length
+    elif length is not None and length >= _HALF_INCH + _QUARTER:
+        share = (length - _HALF_INCH) / length
     return end[0] + vector[0] * share, end[1] + vector[1] * share
