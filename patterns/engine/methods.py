@@ -33,6 +33,7 @@ from patterns.engine.units import (
     triangle_in_a_square,
 )
 from patterns.engine.units.base import UNIT, Draft, HouseStyle, Job, Method, Style
+from patterns.engine.units.prints import scattered
 
 __all__ = [
     "METHODS",
@@ -81,10 +82,17 @@ def unit_key(unit: Unit) -> str:
 
 
 def admitted_methods(unit: Unit, make: int, style: Style | None = None) -> tuple[str, ...]:
-    """Give the names of the methods that can make a unit, the preferred one first."""
+    """Give the names of the methods that can make a unit, the preferred one first.
+
+    Those that keep the direction of a print come before those that turn it.
+    """
     job = Job(unit=unit, make=make, style=style or Style())
+    turned = job.style.directions
     methods = [m for m in METHODS if m.kind is unit.kind and m.admits(job)]
-    return tuple(m.name for m in sorted(methods, key=lambda m: not m.prefers(job)))
+    return tuple(
+        m.name
+        for m in sorted(methods, key=lambda m: (len(scattered(unit, m.name, turned)), not m.prefers(job)))
+    )
 
 
 def choose(unit: Unit, make: int, style: Style) -> Method:
@@ -121,7 +129,7 @@ def draft_unit(unit: Unit, make: int, style: Style) -> tuple[Method, Draft]:
 
 def fitting(method: Method, unit: Unit, style: Style) -> int:
     """Give the cutting steps above the exact size that virtual sewing asks for, mostly 0."""
-    return _fitting(method, _plain_letters(unit), replace(style, overrides={}, dark={}))
+    return _fitting(method, _plain_letters(unit), replace(style, overrides={}, dark={}, directions={}))
 
 
 @cache

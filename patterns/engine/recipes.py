@@ -17,6 +17,7 @@ from patterns.engine.nesting_words import joined_words, unit_words
 from patterns.engine.parts import Assembly, Fitted, Part, Placed, Rows, Unit, UnitKind
 from patterns.engine.pictures import illustrate
 from patterns.engine.pressing import press_words
+from patterns.engine.print_directions import direction_warnings
 from patterns.engine.row_words import (
     Joint,
     laid_part,
@@ -242,7 +243,7 @@ def write_recipe(
         pieces=pieces,
         steps=tuple(_named(step, names, turned, called=called) for step in writing.steps),
         spares=tuple(replace(spare, ref=names.get(spare.ref, spare.ref)) for spare in writing.spares),
-        warnings=tuple(writing.warnings),
+        warnings=(*writing.warnings, *direction_warnings(assembly, style, writing.units)),
         given=writing.given,
         place=_place(assembly.whole, names, turned),
     )

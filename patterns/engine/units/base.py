@@ -32,7 +32,8 @@ class Style:
     Oversized half-squares are cut 1/8 in larger than exact, quarter-squares and geese 1/4 in, both up to
     the step: at a 1/4 in seam finished + 1 and + 1 1/2 (common practice), and as much to trim at any other
     seam.  `overrides` maps unit keys to methods.  `dark` ranks the letters from light to dark; without it
-    a later letter counts as darker.
+    a later letter counts as darker.  `directions` tells of letters whose print has one: "one-way", "panel",
+    "two-way" or "stripe"; methods that keep it are preferred.
     """
 
     seam: Fraction = Fraction(1, 4)
@@ -43,6 +44,7 @@ class Style:
     usable_width: Fraction = Fraction(40)
     overrides: Mapping[str, str] = field(default_factory=dict, hash=False)
     dark: Mapping[str, int] = field(default_factory=dict, hash=False)
+    directions: Mapping[str, str] = field(default_factory=dict, hash=False)
 
     def darker(self, letters: tuple[str, ...]) -> str:
         """Give the letter to press toward."""
