@@ -44,9 +44,6 @@ ROWS = {
     "C": "01 02 04 06 08 33 35 37 38 39 40 42 43 44 47 68",
 }
 NO_CHECK = {
-    "C04": "half-squares are not made four at a time yet",
-    "ERR-05": "half-squares are not made four at a time yet",
-    "H4": "half-squares are not made four at a time yet",
     "BED": "a quilt is as large as its program says; beds are no data of the program",
     "QSZ": "rules of a charity for what it takes, not of how a quilt is made",
     "WAD": "batting is stated by its size, not by the name of a package",
