@@ -59,4 +59,4 @@ def test_seams_that_meet_nest_in_every_block() -> None:
 
 def _is_nine(operation: Mapping[str, Any]) -> bool:
     """Say whether an operation joins three rows of three alike columns, as in most blocks drawn here."""
-    return "press" in operation and [len(row) for row in operation["rows"]] == [3, 3, 3]
+    return operation["op"] == "rows" and [len(row) for row in operation["rows"]] == [3, 3, 3]

@@ -24,9 +24,9 @@ from bom.domain.sheets.steps import part_rows
 from bom.domain.times import time_of
 from bom.enums import PartKind
 from patterns.domain.pictures import block_svg, data_uri, legend_svg, mark_words, quilt_svg
-from patterns.domain.wording import fractions_html, length_text, measure_html, say, size_text
+from patterns.domain.wording import fractions_html, length_text, measure_html, say, say_html, size_text
 from patterns.engine.drawing_lines import USUAL_MARKS
-from patterns.engine.measure import Units, centimetres
+from patterns.engine.seam_test import seam_test
 from patterns.engine.steps import MarkKind
 
 if TYPE_CHECKING:
@@ -37,7 +37,6 @@ if TYPE_CHECKING:
     from bom.models import SheetEdition
     from patterns.engine.hatches import Cloths
 
-SEAM_TEST_STRIP = {Units.CENTIMETRES: centimetres("2.5")}  # finished width of the middle strip; else 1 in
 PLATE_GAP = 30  # CSS pixels between blocks that stand side by side on the cover
 LONG_TITLE = 14  # letters; a longer title is set smaller
 
@@ -113,13 +112,14 @@ def _cloth(edition: SheetEdition, variant: Variant, *, work: ProgramWork) -> dic
 
 def _sewing(mine: InstallmentWork, variant: Variant, *, seam: Fraction) -> dict[str, Any]:
     """Gather steps, finishing, measures and the seam test."""
+    units = variant.measures
     return {
         "parts": part_rows(mine.parts, cloths_of(variant.colorway), variant),
         "finishing": finishing_rows(mine.parts, variant),
         "legend": [(data_uri(legend_svg(kind)), mark_words(kind)) for kind in _marks(mine)],
         "checks": check_rows(mine.parts, variant),
         "goes_together": _goes_together(mine),
-        "seam_test": _seam_test(seam, variant),
+        "seam_test": [say_html(words, units) for words in seam_test(seam, units).words],
         "seam": measure_html(length_text(seam, variant.measures)),
     }
 
@@ -195,9 +195,3 @@ def _quilt(work: ProgramWork, number: int, cloths: Cloths) -> dict[str, str]:
 def _goes_together(mine: InstallmentWork) -> tuple[int, int]:
     proofs = [part.proof for part in mine.parts if part.proof]
     return sum(proof.patches_right for proof in proofs), sum(proof.patches for proof in proofs)
-
-
-def _seam_test(seam: Fraction, variant: Variant) -> dict[str, SafeString]:
-    middle = SEAM_TEST_STRIP.get(variant.measures, Fraction(1))
-    cut = measure_html(length_text(middle + 2 * seam, variant.measures))
-    return {"cut": cut, "middle": measure_html(length_text(middle, variant.measures))}
