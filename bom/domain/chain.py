@@ -17,6 +17,7 @@ from bom.errors import ProgramError
 from patterns.engine.errors import PieceWiderThanFabric
 from patterns.engine.measure import write_inches
 from patterns.engine.methods import HouseStyle, Style
+from patterns.enums import Direction
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 
 __all__ = ("InstallmentWork", "PartWork", "ProgramWork", "StripsAcross", "work_of")
 
+STRICTNESS = (Direction.NONE, Direction.TWO_WAY, Direction.STRIPE, Direction.ONE_WAY, Direction.PANEL)
 USABLE_WIDTH = Fraction(40)  # inches, until a colorway says how wide its cloth is (common practice)
 
 _kept: Kept[ProgramWork] = Kept(most=32)
@@ -41,24 +43,27 @@ def work_of(program: Program) -> ProgramWork:
     its part, found in the proof.
     """
     records = read_records(program)
-    cloths = _cloths(read_colorways(records.program))
-    numbers = hash_of([records.numbers(), cloths["widths"]])
+    colorways = read_colorways(records.program)
+    cloths, directions = _cloths(colorways), _directions(colorways)
+    numbers = hash_of([records.numbers(), cloths["widths"], directions])
     key = hash_of([numbers, records.words(), cloths["values"]])
     try:
-        return _kept.get(key, lambda: _work(records, cloths, numbers))
+        return _kept.get(key, lambda: _work(records, cloths, directions=directions, numbers=numbers))
     except PieceWiderThanFabric as error:
         remedy = _("A strip of {width} in cannot be joined from cloth with {usable} in to use.")
         sides = {"width": write_inches(error.width), "usable": write_inches(error.usable_width)}
         raise ProgramError("usable_width", remedy, **sides) from error
 
 
-def _work(records: Records, cloths: dict[str, dict[str, Fraction]], numbers: str) -> ProgramWork:
+def _work(
+    records: Records, cloths: dict[str, dict[str, Fraction]], *, directions: dict[str, str], numbers: str
+) -> ProgramWork:
     placed = {each.pk: each for each in records.placed}
     bench = Bench(
         program=records.program,
         quilt=records.quilt,
         top=quilt_top(records.quilt, records.placed),
-        style=_style(records, cloths),
+        style=_style(records, cloths, directions),
         widths=cloths["widths"],
     )
     installments = (
@@ -75,7 +80,7 @@ def _work(records: Records, cloths: dict[str, dict[str, Fraction]], numbers: str
     )
 
 
-def _style(records: Records, cloths: dict[str, dict[str, Fraction]]) -> Style:
+def _style(records: Records, cloths: dict[str, dict[str, Fraction]], directions: dict[str, str]) -> Style:
     program = records.program
     return Style(
         seam=program.seam,
@@ -83,6 +88,7 @@ def _style(records: Records, cloths: dict[str, dict[str, Fraction]]) -> Style:
         house=HouseStyle(program.house_style),
         usable_width=min(cloths["widths"].values(), default=USABLE_WIDTH),
         dark={letter: int(value) for letter, value in cloths["values"].items()},
+        directions=directions,
     )
 
 
@@ -95,3 +101,12 @@ def _cloths(colorways: Iterable[Colorway]) -> dict[str, dict[str, Fraction]]:
         widths[letter] = min(widths.get(letter, fabric.usable_width), fabric.usable_width)
         values[letter] = values.get(letter, Fraction(0)) + fabric.value
     return {"widths": widths, "values": values}
+
+
+def _directions(colorways: Iterable[Colorway]) -> dict[str, str]:
+    """Give each letter whose print has a direction in some colorway, and the strictest one of them."""
+    found: dict[str, str] = {}
+    for row in (row for colorway in colorways for row in colorway.fabrics.all()):
+        letter, direction = row.letter.letter, row.fabric.direction
+        found[letter] = max(found.get(letter, Direction.NONE), direction, key=STRICTNESS.index)
+    return {letter: str(direction) for letter, direction in found.items() if direction != Direction.NONE}

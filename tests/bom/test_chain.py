@@ -12,6 +12,7 @@ from bom.domain.reconciling import area_sewn, year_faults
 from bom.enums import PartKind
 from bom.errors import ProgramError
 from bom.models import Program
+from patterns.enums import Direction
 from patterns.models import Fabric, PlacedBlock, Quilt
 from tests.factories import make_block, make_installment, make_program, nine_patch, place
 
@@ -213,3 +214,20 @@ def test_parts_of_the_top_that_the_quilt_has_not_are_faults() -> None:
         PartKind.BACKING,
         PartKind.BINDING,
     ]
+
+
+def test_a_print_with_a_direction_reaches_the_style_and_is_told() -> None:
+    program = make_program()
+    before = work_of(program)
+    Fabric.objects.filter(number="TW-2").update(direction=Direction.ONE_WAY)
+    after = work_of(program)
+    assert (before.style.directions, after.style.directions) == ({}, {"B": "one-way"})
+    assert before.content_hash != after.content_hash
+    told = {
+        warning.facts.get("fabric")
+        for month in after.installments
+        for part in month.parts
+        if part.recipe
+        for warning in part.recipe.warnings
+    }
+    assert "B" in told
