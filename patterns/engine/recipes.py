@@ -26,9 +26,10 @@ from patterns.engine.row_words import (
     sewn_on_words,
     unit_title,
 )
+from patterns.engine.step_checks import first_words, slanted_row_checks, triangle_checks
 from patterns.engine.steps import Fact, Phrase, Recipe, Spare, Step, UnitRow
 from patterns.engine.surds import Number, ceiling, write_number
-from patterns.engine.units.base import MAKE_ONE, MAKE_SOME, UNIT, Draft, Style, pair, text
+from patterns.engine.units.base import UNIT, Draft, Style, pair, text
 from patterns.engine.units.templates import is_cut_piece
 
 UNTURNED = (Fraction(1), Fraction(0))
@@ -99,11 +100,15 @@ class _Writing:
         )
 
     def _unit_step(self, unit: Unit, make: int, draft: Draft, *, names: dict[str, str]) -> Step:
-        intro = [Phrase("Make {count}.", {"count": make}), *_first_one(draft)]
+        intro = [Phrase("Make {count}.", {"count": make}), *first_words(draft)]
         return Step(
             number=len(self.steps) + 1,
             title=unit_title(unit, self._parts),
-            words=(*intro, *(renamed_words(words, names) for words in draft.words)),
+            words=(
+                *intro,
+                *(renamed_words(words, names) for words in draft.words),
+                *(triangle_checks(draft) if unit.id in self.slanted else ()),
+            ),
             check=None if unit.id in self.slanted else self._unfinished(unit),
             operations=tuple(
                 renamed(operation, lambda ref: _own(unit, ref)) for operation in draft.operations
@@ -159,7 +164,7 @@ class _Writing:
             title=rows_title(joint),
             words=(
                 *self._row_words(joint, make),
-                *(self._squared_up() if slanted and joint.is_last else ()),
+                *(self._slanted_words(joint, part) if slanted else ()),
             ),
             check=None if slanted else self._unfinished(part),
             operations=(*eased, self._laid(part, make) if slanted else self._rows(part, make)),
@@ -193,6 +198,9 @@ class _Writing:
         if not isinstance(joint.part, Rows):
             return ()
         return joined_words(joint.part, nesting=self.nesting, name=lambda ref: laid_part(joint, ref))
+
+    def _slanted_words(self, joint: Joint, part: Rows) -> tuple[Phrase, ...]:
+        return self._squared_up() if joint.is_last else slanted_row_checks(part, self.style.seam)
 
     def _squared_up(self) -> tuple[Phrase, ...]:
         """Say how a top set on point is trimmed."""
@@ -248,17 +256,6 @@ def write_recipe(
         place=_place(assembly.whole, names, turned),
     )
     return illustrate(recipe, style)
-
-
-def _first_one(draft: Draft) -> tuple[Phrase, ...]:
-    """Say that one is made and measured before the rest, where the work can be done one by one."""
-    last = draft.operations[-1]
-    stacked = last["op"] == "stack"
-    times = min(operation["times"] for operation in draft.operations) if stacked else last["times"]
-    if times == 1 or last["op"] in ("across", "shape"):
-        return ()
-    several = stacked and (len(last["gives"]) > 1 or last["gives"][0]["at"] == "each")
-    return (MAKE_SOME if several else MAKE_ONE,)
 
 
 def _raw(size: tuple[Number, Number], seam: Fraction) -> tuple[Number, Number]:
