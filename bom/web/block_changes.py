@@ -10,6 +10,7 @@ from django.shortcuts import redirect, render
 
 from bom.domain.cloth import cloths_of
 from bom.domain.drawings import placed_drawing
+from bom.domain.lengths import units_of
 from bom.domain.unit_methods import unit_choices
 from bom.errors import ProgramError
 from bom.permissions import get_program_for
@@ -19,6 +20,9 @@ from bom.web.pages import changed, page
 from bom.web.year_pictures import first_colorway
 from bom.web.year_rows import work_or_fault
 from patterns.domain.pictures import block_svg
+from patterns.domain.size_words import size_notes
+from patterns.engine.blocks import block_from_data
+from patterns.engine.errors import DrawingError
 from patterns.models import PlacedBlock, Quilt
 
 if TYPE_CHECKING:
@@ -50,6 +54,7 @@ def block(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "form": form,
         "placed": placed,
         "picture": _picture(placed, cloths),
+        "size_notes": _size_notes(program, placed),
         "methods": _methods(form, cloths),
         "installment": part.installment if part else None,
     }
@@ -96,6 +101,15 @@ def _picture(placed: PlacedBlock, cloths: Cloths) -> SafeString | str:
         return ""
     size = (drawing.width, drawing.height)
     return block_svg(drawing.patches, size, cloths=cloths, width_px=PLATE, name=placed.block.name)
+
+
+def _size_notes(program: Program, placed: PlacedBlock) -> tuple[str, ...]:
+    try:
+        drawing = block_from_data(placed.block.drawing)
+    except DrawingError:
+        return ()
+    drawn = drawing.at_size(placed.size, placed.size)
+    return size_notes(drawing, drawn, step=program.cutting_step, units=units_of(program))
 
 
 def _methods(form: BlockForm, cloths: Cloths) -> list[dict[str, object]]:

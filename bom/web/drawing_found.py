@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
@@ -13,6 +13,7 @@ from bom.web.installment_parts import unit_name
 from bom.web.year_rows import work_or_fault
 from patterns.domain.boards import point_text
 from patterns.domain.drawing_words import remedy_text
+from patterns.domain.size_words import size_notes
 from patterns.domain.wording import fractions_html, measure_html, say, size_text
 from patterns.engine.assembly import sewing_order
 from patterns.engine.errors import DrawingError, OtherSeamsNeeded
@@ -35,6 +36,7 @@ class Found:
     size: str = ""
     units: tuple[tuple[str, int, SafeString], ...] = ()  # name, how many, finished size
     steps: tuple[SafeString, ...] = ()
+    notes: tuple[str, ...] = ()  # of its size
     reason: str = ""
     is_proved: bool = False
 
@@ -45,7 +47,8 @@ def found_in(program: Program, board: Board) -> Found:
     try:
         block = board.block()
         drawn = block.at_size(side, side * (block.height / block.width))
-        return _found(program, drawn)
+        notes = size_notes(block, drawn, step=program.cutting_step, units=units_of(program))
+        return replace(_found(program, drawn), notes=notes)
     except OtherSeamsNeeded as error:
         return Found(reason=_needed(error, step=side / board.width))
     except DrawingError as error:

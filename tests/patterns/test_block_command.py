@@ -113,3 +113,34 @@ def test_a_drawing_of_too_many_patches_tells_its_count_and_the_reason(tmp_path: 
     code, out, _ = run(str(path), "--size", "12", "--json")
     assert (code, json.loads(out)["error"]) == (2, "too-many-patches")
     assert json.loads(out)["remedy"].startswith("It has 10000 patches. A block may have 1500:")
+
+
+def test_a_size_beside_the_marks_of_a_ruler_offers_the_nearest_that_lie_on_them(tmp_path: Path) -> None:
+    squares = [
+        {"fabric": "AB"[(x + y) % 2], "points": [[x, y], [x + 1, y], [x + 1, y + 1], [x, y + 1]]}
+        for x in range(9)
+        for y in range(9)
+    ]
+    path = tmp_path / "nine.json"
+    path.write_text(json.dumps({"name": "Nine", "grid": [9, 9], "patches": squares}), encoding="utf-8")
+    code, out, _ = run(str(path), "--size", "12", "--json")
+    answer = json.loads(out)
+    assert code == 0
+    assert answer["nearest_sizes"] == {"part": "1 1/3", "below": "11 1/4", "above": "12 3/8"}
+    assert answer["warnings"][-1] == (
+        "Its parts are 1 1/3 in, beside the marks of a ruler. Nearest sizes that lie on them: "
+        "11 1/4 in or 12 3/8 in."
+    )
+    assert json.loads(run(str(path), "--size", "9", "--json")[1])["nearest_sizes"] is None
+
+
+def test_a_thin_patch_is_a_warning_with_its_place(tmp_path: Path) -> None:
+    strips = [("A", 0, 500), ("B", 500, 505), ("C", 505, 1000)]
+    patches = [
+        {"fabric": letter, "points": [[left, 0], [right, 0], [right, 1000], [left, 1000]]}
+        for letter, left, right in strips
+    ]
+    path = tmp_path / "thin.json"
+    path.write_text(json.dumps({"name": "Thin", "grid": [1000, 1000], "patches": patches}), encoding="utf-8")
+    warnings = json.loads(run(str(path), "--size", "12", "--json")[1])["warnings"]
+    assert any(warning.startswith("Patch 2 at 502 1/2, 500 is thinner") for warning in warnings)

@@ -12,6 +12,7 @@ from django.core.management.base import BaseCommand
 from django.utils.translation import gettext as _
 
 from patterns.domain.drawing_words import advice
+from patterns.domain.size_words import size_notes
 from patterns.domain.wording import say
 from patterns.engine.assembly import sewing_order
 from patterns.engine.blocks import Block, block_as_data, block_from_data
@@ -21,11 +22,14 @@ from patterns.engine.methods import HouseStyle, NoMethod, Style
 from patterns.engine.rebuild import prove
 from patterns.engine.recipe_data import recipe_as_answer
 from patterns.engine.recipes import write_recipe
+from patterns.engine.sizes import nearest_sizes
 from patterns.engine.surds import ceiling, parse_number
 from patterns.engine.svg_reading import svg_as_data
 
 if TYPE_CHECKING:
     from django.core.management.base import CommandParser
+
+    from patterns.engine.sizes import NearestSizes
 
 BAD_INPUT = 2
 FOUND_FAULT = 1
@@ -94,7 +98,18 @@ def _answer(options: dict[str, Any]) -> dict[str, Any]:
         raise BadInput(error.kind, where=place, remedy=remedy, needs=getattr(error, "needs", "")) from error
     except NoMethod as error:
         raise BadInput("no-method", where=error.unit, remedy=_("Choose another size or style.")) from error
-    return recipe_as_answer(recipe, prove(recipe.as_data(), block_as_data(drawing)), say)
+    answer = recipe_as_answer(recipe, prove(recipe.as_data(), block_as_data(drawing)), say)
+    answer["warnings"] += size_notes(drawing, block, step=style.step)
+    return answer | {"nearest_sizes": _nearest(nearest_sizes(block, style.step))}
+
+
+def _nearest(found: NearestSizes | None) -> dict[str, str | None] | None:
+    """Write what is offered instead of a size off the cutting step; None where the size lies on it."""
+    if found is None:
+        return None
+    sizes = {"below": found.below, "above": found.above}
+    offered = {name: None if size is None else write_inches(size) for name, size in sizes.items()}
+    return {"part": write_inches(found.part), **offered}
 
 
 def _read(path: Path) -> Any:

@@ -275,3 +275,11 @@ def test_a_block_of_more_seams_than_a_board_holds_says_so(client: Client, path: 
 
 def test_the_blocks_page_leads_to_it(client: Client, program: Program) -> None:
     assert f'href="{NEW}">Draw a block</a>' in texts(client.get(f"{YEAR}blocks/"))
+
+
+def test_a_drawing_beside_the_marks_of_a_ruler_says_so(client: Client, program: Program) -> None:
+    assert draw(client, ("0, 2", "4, 2")).context["found"].notes == ()
+    page = draw(client, ("0, 1/5", "4, 1/5"))
+    (note,) = page.context["found"].notes
+    assert note.startswith("Its parts are ")
+    assert "beside the marks of a ruler" in page.content.decode()
