@@ -15,6 +15,7 @@ from bom.web import (
     installments,
     lists,
     plan,
+    traditional_blocks,
     year,
 )
 
@@ -30,6 +31,7 @@ draw_urls: list[URLPattern | URLResolver] = [
     path("", drawing_board.draw, name="draw-new"),
     path("drawing.json", drawing_files.drawing_file, {"kind": "json"}, name="draw-new-file"),
     path("drawing.svg", drawing_files.drawing_file, {"kind": "svg"}, name="draw-new-picture"),
+    path("traditional/", traditional_blocks.traditional_blocks, name="traditional-blocks"),
     path("<int:pk>/", drawing_board.draw, name="draw-block"),
     path("<int:pk>/drawing.json", drawing_files.drawing_file, {"kind": "json"}, name="draw-block-file"),
     path("<int:pk>/drawing.svg", drawing_files.drawing_file, {"kind": "svg"}, name="draw-block-picture"),

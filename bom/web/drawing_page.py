@@ -47,7 +47,7 @@ def drawing_page(program: Program, board: Board, *, form: BoardForm, block: Bloc
         "loose": [_loose(each) for each in divided.loose],
         "found": found_in(program, board),
         "own": Block.objects.filter(owner=program.designer).only("pk", "name"),
-        "traditional": Block.objects.filter(owner=None).only("pk", "name"),
+        "traditional": Block.objects.filter(owner=None).count(),
     }
 
 

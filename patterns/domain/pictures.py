@@ -13,7 +13,7 @@ from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext, ngettext
 
 from patterns.domain.wording import length_text, say, size_text
-from patterns.engine.drawing_blocks import draw_block, draw_unit
+from patterns.engine.drawing_blocks import draw_block, draw_plate, draw_unit
 from patterns.engine.drawing_boards import draw_board
 from patterns.engine.drawing_counts import Bar, BoltView, draw_bars, draw_bolt, draw_swatch, draw_tally
 from patterns.engine.drawing_lines import draw_legend_mark
@@ -45,6 +45,14 @@ def block_svg(
         spoken,
         lambda canvas: draw_block(canvas, patches, size, cloths=cloths, width_px=width_px, letters=letters),
     )
+
+
+def plate_svg(
+    patches: Sequence[Patch], size: Size, *, cloths: Cloths, width_px: int, name: str
+) -> SafeString:
+    """Draw a block small and flat, for a page of many."""
+    spoken = gettext("{name}, block").format(name=name)
+    return _svg(spoken, lambda canvas: draw_plate(canvas, patches, size, cloths=cloths, width_px=width_px))
 
 
 def board_svg(

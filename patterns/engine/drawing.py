@@ -69,6 +69,9 @@ class Canvas(Protocol):
     def polygon(self, points: Outline, *, fill: str = "", edge: Stroke | None = None) -> None:
         """Draw a closed shape; no fill when `fill` is empty."""
 
+    def polygons(self, outlines: Sequence[Outline], *, fill: str, edge: Stroke) -> None:
+        """Draw closed shapes that look alike, as one."""
+
     def hatch(self, points: Outline, *, cloth: Cloth, tile: Fraction) -> None:
         """Lay the hatch of a cloth over a shape whose ground is drawn already; tile in px."""
 
@@ -96,6 +99,10 @@ class RecordingCanvas:
     def polygon(self, points: Outline, *, fill: str = "", edge: Stroke | None = None) -> None:
         """Keep a shape."""
         self.calls.append(("polygon", tuple(points), fill, edge))
+
+    def polygons(self, outlines: Sequence[Outline], *, fill: str, edge: Stroke) -> None:
+        """Keep shapes."""
+        self.calls.append(("polygons", tuple(map(tuple, outlines)), fill, edge))
 
     def hatch(self, points: Outline, *, cloth: Cloth, tile: Fraction) -> None:
         """Keep a hatch."""

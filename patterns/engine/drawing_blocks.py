@@ -53,6 +53,22 @@ def draw_block(
     draw_patches(canvas, patches, frame=frame, cloths=cloths, letters=letters)
 
 
+def draw_plate(
+    canvas: Canvas, patches: Sequence[Patch], size: Size, *, cloths: Cloths, width_px: int
+) -> None:
+    """Draw a block for a page of many: flat colours, thin seams, one shape for each letter.
+
+    It fits into a square `width_px` wide.
+    """
+    frame = Frame(scale=(width_px - 2) / rational(max(size)))
+    canvas.page(frame.length(size[0]) + 2, frame.length(size[1]) + 2)
+    outlines: dict[str, list[Sequence[Pixel]]] = {}
+    for patch in patches:
+        outlines.setdefault(patch.fabric, []).append(frame.all(patch.points))
+    for letter, shapes in outlines.items():
+        canvas.polygons(shapes, fill=cloth_of(cloths, letter).colour, edge=FAINT)
+
+
 def draw_unit(canvas: Canvas, unit: Unit, *, cloths: Cloths, width_px: int, letters: bool = True) -> None:
     """Draw a unit `width_px` wide, from its own finished patches."""
     size = (unit.width, unit.height)

@@ -27,7 +27,7 @@ from patterns.engine.drawing import (
 from patterns.engine.hatches import INK, Cloth, hatch_colour, hatch_tile
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
 FONT = "Atkinson Hyperlegible Next"
 PAGE_COLOURS: Mapping[str, str] = {  # for charts that stand on the page itself and follow its light or dark
@@ -62,6 +62,13 @@ class SvgCanvas:
         join = ' stroke-linejoin="round"' if edge else ""
         self._shapes.append(
             f'<polygon points="{_points(points)}"{self._fill(fill)}{self._stroke(edge)}{join}/>'
+        )
+
+    def polygons(self, outlines: Sequence[Outline], *, fill: str, edge: Stroke) -> None:
+        """Write many polygons as one path."""
+        path = "".join(f"M{_points(points)}Z" for points in outlines)
+        self._shapes.append(
+            f'<path d="{path}"{self._fill(fill)}{self._stroke(edge)} stroke-linejoin="round"/>'
         )
 
     def hatch(self, points: Outline, *, cloth: Cloth, tile: Fraction) -> None:

@@ -16,7 +16,7 @@ from patterns.engine.drawing import (
     is_inside,
     rational,
 )
-from patterns.engine.drawing_blocks import draw_block, draw_unit
+from patterns.engine.drawing_blocks import draw_block, draw_plate, draw_unit
 from patterns.engine.drawing_lines import MARK_STROKES, draw_dimension
 from patterns.engine.drawing_quilts import PartState, QuiltDrawing, QuiltPart, draw_quilt
 from patterns.engine.drawing_steps import draw_step_picture
@@ -54,6 +54,22 @@ def test_half_square_triangle_is_drawn_ground_hatch_edges_letters() -> None:
     ]
     assert canvas.words() == ["A", "B"]
     assert canvas.calls[6][1] == (F(27667, 1000), F(54333, 1000))  # the centre of gravity, to a thousandth
+
+
+def test_a_plate_is_one_flat_shape_for_each_letter_and_fits_into_its_square() -> None:
+    patches = [
+        Patch("B", points("0,0 2,0 2,4")),
+        Patch("A", points("0,0 2,4 0,4")),
+        Patch("B", points("0,4 2,4 1,8")),
+    ]
+    canvas = RecordingCanvas()
+    draw_plate(canvas, patches, (F(2), F(8)), cloths=CLOTHS, width_px=82)  # 10 px for an inch
+    assert canvas.size == (22, 82)
+    edge = Stroke(INK, F(2, 5))
+    assert canvas.calls == [
+        ("polygons", (points("1,1 21,1 21,41"), points("1,41 21,41 11,81")), "#1F3A54", edge),
+        ("polygons", (points("1,1 21,41 1,41"),), "#F0EFE7", edge),
+    ]
 
 
 def test_many_small_patches_have_neither_letters_nor_hatch() -> None:

@@ -12,7 +12,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from bom.errors import ProgramError
-from patterns.domain.traditional import keep_traditional
+from patterns.domain.traditional import drawings_in, keep_traditional
 from shops.domain.demo import load_demo
 
 if TYPE_CHECKING:
@@ -37,7 +37,7 @@ class Command(BaseCommand):
         """Load, and say what is there."""
         now = _now(options["today"])
         blocks = settings.BASE_DIR / "fixtures" / "blocks"
-        keep_traditional({path.stem: _read(f"blocks/{path.name}") for path in sorted(blocks.glob("*.json"))})
+        keep_traditional(drawings_in(blocks))
         try:
             is_new = load_demo(
                 program_file=_read(PROGRAM), people=_read(PEOPLE), now=now, drafts=[_read(NEXT_PROGRAM)]
