@@ -52,6 +52,8 @@ def test_the_command_keeps_them_and_says_how_many_are_new() -> None:
         out = StringIO()
         call_command("keep_blocks", stdout=out)
         assert out.getvalue() == words
+    call_command("keep_blocks", stdout=out, verbosity=0)
+    assert out.getvalue() == words
 
 
 def test_they_are_given_by_family_and_name_with_their_pictures() -> None:

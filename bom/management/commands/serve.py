@@ -63,8 +63,9 @@ class Command(BaseCommand):
 
 
 def prepare() -> None:
-    """Bring the database up to date, and lay style sheets and fonts out where pages look for them."""
+    """Bring database and traditional blocks up to date, and lay style sheets and fonts out for the pages."""
     call_command("migrate", verbosity=0)
+    call_command("keep_blocks", verbosity=0)
     if not settings.WHITENOISE_USE_FINDERS:
         call_command("collectstatic", interactive=False, verbosity=0)
 

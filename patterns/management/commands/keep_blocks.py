@@ -19,9 +19,10 @@ class Command(BaseCommand):
 
     help = __doc__ or ""
 
-    def handle(self, **_options: Any) -> None:
+    def handle(self, **options: Any) -> None:
         """Keep what is new, and say how many."""
         folder: Path = settings.BASE_DIR / "fixtures" / "blocks"
         count = keep_traditional(drawings_in(folder))
         words = ngettext("{count} traditional block is new.", "{count} traditional blocks are new.", count)
-        self.stdout.write(words.format(count=count))
+        if options["verbosity"]:
+            self.stdout.write(words.format(count=count))
