@@ -6,6 +6,7 @@ seams.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 
 from patterns.engine.drawing import (
@@ -40,6 +41,7 @@ _CROSS = 6  # px, half an arm of "measure here"
 _NUMBER = (Fraction(17, 2), Fraction(17, 2))  # px
 _DOT = (Fraction(7, 2), Fraction(7, 2))  # px
 _ARROW = (Fraction(18), Fraction(30))  # px, shortest and longest
+_ARROW_HEAD, _WHITE_EDGE = 5, 1  # px, half as wide as its head; round it
 
 
 def draw_dimension(canvas: Canvas, start: Pixel, end: Pixel, *, words: str) -> None:
@@ -75,13 +77,7 @@ def draw_mark(canvas: Canvas, kind: MarkKind, *, start: Pixel, end: Pixel) -> No
 
 def draw_arrow(canvas: Canvas, start: Pixel, end: Pixel) -> None:
     """Draw a press arrow round the middle of the way, solid with a flat tail and a white edge."""
-    run = (end[0] - start[0], end[1] - start[1])
-    long = square_root(run[0] ** 2 + run[1] ** 2)
-    if not long:
-        return
-    along = (run[0] / long, run[1] / long)
-    half = min(max(long, _ARROW[0]), _ARROW[1]) / 2
-    middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    half = _half_arrow(start, end)
     corners = (
         (-half, -2),
         (half - 7, -2),
@@ -91,9 +87,34 @@ def draw_arrow(canvas: Canvas, start: Pixel, end: Pixel) -> None:
         (half - 7, 2),
         (-half, 2),
     )
-    outline = tuple(_turned(middle, along, (Fraction(far), Fraction(side))) for far, side in corners)
+    outline = _along(start, end, corners)
+    if not outline:
+        return
     canvas.polygon(outline, fill=WHITE, edge=Stroke(WHITE, Fraction(3)))
     canvas.polygon(outline, fill=INK)
+
+
+def arrow_room(start: Pixel, end: Pixel) -> tuple[Pixel, ...]:
+    """Give the corners of what a press arrow covers, its white edge too."""
+    half = _half_arrow(start, end) + _WHITE_EDGE
+    side = _ARROW_HEAD + _WHITE_EDGE
+    return _along(start, end, ((-half, -side), (half, -side), (half, side), (-half, side)))
+
+
+def _half_arrow(start: Pixel, end: Pixel) -> Fraction:
+    long = square_root((end[0] - start[0]) ** 2 + (end[1] - start[1]) ** 2)
+    return min(max(long, _ARROW[0]), _ARROW[1]) / 2
+
+
+def _along(start: Pixel, end: Pixel, corners: Iterable[tuple[Fraction | int, int]]) -> tuple[Pixel, ...]:
+    """Lay points, given along the way and to its side, round the middle of the way; none on no way."""
+    run = (end[0] - start[0], end[1] - start[1])
+    long = square_root(run[0] ** 2 + run[1] ** 2)
+    if not long:
+        return ()
+    along = (run[0] / long, run[1] / long)
+    middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    return tuple(_turned(middle, along, (Fraction(far), Fraction(side))) for far, side in corners)
 
 
 def draw_number(canvas: Canvas, start: Pixel, end: Pixel, *, number: str) -> None:

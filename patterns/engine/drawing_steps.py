@@ -21,10 +21,10 @@ from patterns.engine.drawing import (
     thousandth,
 )
 from patterns.engine.drawing_blocks import cloth_of, draw_ground, letter_room
-from patterns.engine.drawing_lines import DIMENSION_ROOM, draw_dimension, draw_mark, draw_number
+from patterns.engine.drawing_lines import DIMENSION_ROOM, arrow_room, draw_dimension, draw_mark, draw_number
 from patterns.engine.hatches import WHITE, Cloth, Cloths, edge_colour, mix
 from patterns.engine.measure import Units, show_length
-from patterns.engine.steps import Facet, MarkKind, Picture, Size
+from patterns.engine.steps import Facet, Mark, MarkKind, Picture, Size
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -36,6 +36,7 @@ _AIR = 6  # px round the picture, so that marks at its edge are whole
 _TILE = Fraction(6)
 _FAR = Fraction(10**9)
 _FEW_LABELS = 8
+_NARROWEST = 4  # px from the middle of a letter to the edges of a narrow piece
 _RASTER = 9  # points tried across a piece, and down it, for its label
 _WRONG_SIDE = Fraction(3, 5)  # how far toward white the back of a cloth is drawn
 
@@ -95,22 +96,77 @@ def _draw_right_side(canvas: Canvas, outline: Sequence[Pixel], cloth: Cloth) -> 
 
 
 def _draw_labels(canvas: Canvas, picture: Picture, *, frame: Frame) -> None:
-    """Set every label where its piece is seen: not under another piece, not on a line or a label.
+    """Set every label where its piece is seen: not under another piece, not on an arrow, a line or a label.
 
-    A picture of many pieces has labels only where there is plenty of room.
+    A picture of many pieces has labels only where there is plenty of room; but every letter and name is
+    there once, over the edges of a narrow piece if it must be, unless that is hardly seen.
     """
     outlines = [frame.all(facet.points) for facet in picture.facets]
-    lines = [frame.all((mark.start, mark.end)) for mark in picture.marks]
+    arrows, lines = _marked(picture.marks, frame)
     crowded = sum(bool(facet.label) for facet in picture.facets) > _FEW_LABELS
     taken: list[Outline] = []
+    left_over: dict[str, list[int]] = {}
+    said: set[str] = set()
     for place, facet in enumerate(picture.facets):
         if facet.label:
             outline = outlines[place]
-            above, near, labels = (_meeting(outline, some) for some in (outlines[place + 1 :], lines, taken))
-            room, spot = _best_spot(outline, above=above, lines=near, taken=labels)
+            hides, near, labels = (
+                _meeting(outline, some) for some in ([*outlines[place + 1 :], *arrows], lines, taken)
+            )
+            room, spot = _best_spot(outline, above=hides, lines=near, taken=labels)
             if room >= (letter_room(facet.label) + 3 * crowded) ** 2:
                 letter_disc(canvas, spot, facet.label)
                 taken.append((spot, spot))
+                said.add(facet.label)
+            else:
+                left_over.setdefault(facet.label, []).append(place)
+    for label in [label for label in left_over if label not in said]:
+        seen = [(outlines[i], _meeting(outlines[i], outlines[i + 1 :])) for i in left_over[label]]
+        _squeeze(canvas, label, seen, clear_of=(arrows, taken))
+
+
+def _marked(marks: Sequence[Mark], frame: Frame) -> tuple[list[Outline], list[Outline]]:
+    """Give what arrows cover, and where the lines are."""
+    ends = [(mark.kind is MarkKind.PRESS, frame.at(mark.start), frame.at(mark.end)) for mark in marks]
+    arrows: list[Outline] = [arrow_room(start, end) for is_arrow, start, end in ends if is_arrow]
+    return [arrow for arrow in arrows if arrow], [(a, b) for is_arrow, a, b in ends if not is_arrow]
+
+
+def _squeeze(
+    canvas: Canvas,
+    label: str,
+    pieces: Sequence[tuple[Outline, list[Outline]]],
+    *,
+    clear_of: tuple[list[Outline], list[Outline]],
+) -> None:
+    """Set a label that no piece has room for on the widest of its pieces, clear of arrows and labels.
+
+    `pieces` come each with the pieces that lie on it.
+    """
+    arrows, taken = clear_of
+    walls = [edge for shape in arrows for edge in _edges(shape)]
+    radius = (letter_room(label) + 1) ** 2
+    for outline, above in sorted(
+        pieces, key=lambda piece: -clearance_squared(inner_point(piece[0]), piece[0])
+    ):
+        spots = [spot for spot in (inner_point(outline), *_raster(outline)) if is_inside(spot, outline)]
+        free = [
+            spot
+            for spot in spots
+            if clearance_squared(spot, outline) >= _NARROWEST**2
+            and not any(is_inside(spot, other) for other in (*above, *arrows))
+            and all(distance_squared(spot, *wall) >= radius for wall in walls)
+            and all(distance_squared(spot, *other) >= 4 * radius for other in taken)
+        ]
+        if free:
+            spot = max(free, key=lambda spot: clearance_squared(spot, outline))
+            letter_disc(canvas, spot, label)
+            taken.append((spot, spot))
+            return
+
+
+def _edges(shape: Outline) -> list[tuple[Pixel, Pixel]]:
+    return list(zip(shape, [*shape[1:], shape[0]], strict=True))
 
 
 def _meeting(outline: Outline, others: Sequence[Outline]) -> list[Outline]:
@@ -134,7 +190,7 @@ def _best_spot(
         return clearance_squared(centre, outline), centre
     spots = [spot for spot in (centre, *_raster(outline)) if is_inside(spot, outline)]
     free = [spot for spot in spots if not any(is_inside(spot, other) for other in above)]
-    walls = [edge for shape in (outline, *above) for edge in zip(shape, [*shape[1:], shape[0]], strict=True)]
+    walls = [edge for shape in (outline, *above) for edge in _edges(shape)]
     walls += [(start, end) for start, end in lines]
     best = (Fraction(0), centre)
     for spot in free:

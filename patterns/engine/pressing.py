@@ -14,7 +14,7 @@ from patterns.engine.steps import Phrase
 from patterns.engine.surds import Number
 from patterns.engine.units.base import Style
 
-PLAIN = (UnitKind.SQUARE, UnitKind.RECTANGLE)
+PLAIN = (UnitKind.SQUARE, UnitKind.RECTANGLE, UnitKind.CORNER_TRIANGLE)  # no seams of their own
 RIGHT, LEFT = 1, -1
 DOWN, UP = 1, -1
 OPEN = 0
