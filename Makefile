@@ -2,6 +2,7 @@
 # make run     serve the demo at http://127.0.0.1:8000/ (PORT=8010 for another port)
 # make quick   the fast tests, under a minute
 # make test    every check and every test, with real PostgreSQL, Redis and Chromium
+# make bench   how long the engine takes, with its growth over size
 # make faults  put 1,500 faults into recipes and count what virtual sewing names, by kind
 # make drawings  make 10,000 drawings by chance and prove each (COUNT=500 for fewer)
 
@@ -21,7 +22,7 @@ SYSTEM_TEST := $(SYSTEM_RUN) chromium poppler-utils redis-server postgresql
 
 QUICK := $(BIN)/python -m pytest -q -p no:cacheprovider -m "not slow and not browser and not services"
 
-.PHONY: help setup run test faults drawings quick quick-engine quick-rest check system-run system-test
+.PHONY: help setup run test faults drawings quick bench quick-engine quick-rest check system-run system-test
 
 help:
 	@sed -n 's/^# //p' Makefile
@@ -44,6 +45,9 @@ quick-engine:
 
 quick-rest:
 	$(QUICK) tests --ignore=tests/engine --ignore=tests/infra --ignore=tests/patterns
+
+bench: .venv/development
+	$(BIN)/python -m tests.benchmarks.engine
 
 faults: .venv/development
 	$(BIN)/python -m tests.benchmarks.faults

@@ -185,10 +185,12 @@ def _rows(table: Table, operation: Mapping[str, Any]) -> Picture:
     facets: list[Facet] = []
     marks: list[Mark] = []
     top: Number = Fraction(0)
+    laid = dict.fromkeys((ref, turn) for row in operation["rows"] for ref, turn in row)
+    works = {key: raw(table.stock[key[0]][0].turned(int(key[1])), key[0], table.allowance) for key in laid}
     for i, row in enumerate(operation["rows"]):
         left: Number = Fraction(0)
         for j, (ref, turn) in enumerate(row):
-            work = raw(table.stock[ref][0].turned(int(turn)), ref, table.allowance)
+            work = works[ref, turn]
             facets += _facets(work, (left, top))
             if j:
                 x = left + table.allowance

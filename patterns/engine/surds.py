@@ -14,6 +14,8 @@ from typing import TypeAlias
 
 Terms: TypeAlias = tuple[tuple[int, Fraction], ...]
 
+_PAIR = 2
+
 
 @total_ordering
 class Surd:
@@ -33,8 +35,10 @@ class Surd:
 
     def __add__(self, other: Number | int) -> Number:
         """Add term by term."""
+        if not isinstance(other, Surd):
+            return self._and_rational(other)
         sums = dict(self.terms)
-        for n, coefficient in _terms(other):
+        for n, coefficient in other.terms:
             sums[n] = sums.get(n, Fraction(0)) + coefficient
         return _number(sums)
 
@@ -54,9 +58,11 @@ class Surd:
 
     def __mul__(self, other: Number | int) -> Number:
         """Multiply out: sqrt(a) sqrt(b) = k sqrt(ab / k^2)."""
+        if not isinstance(other, Surd):
+            return Surd(tuple((n, c * other) for n, c in self.terms)) if other else Fraction(0)
         products: dict[int, Fraction] = {}
         for n, a in self.terms:
-            for m, b in _terms(other):
+            for m, b in other.terms:
                 outside, inside = _squarefree(n * m)
                 products[inside] = products.get(inside, Fraction(0)) + a * b * outside
         return _number(products)
@@ -96,7 +102,11 @@ class Surd:
         return float(sum(self.brackets(60)) / 2)
 
     def sign(self) -> int:
-        """Give -1 or 1: widen the brackets until both ends lie on one side of zero."""
+        """Give -1 or 1: by squares where there is one root, else by ever narrower brackets."""
+        if len(self.terms) == 1:
+            return 1 if self.terms[0][1] > 0 else -1
+        if len(self.terms) == _PAIR:
+            return _sign_of_pair(*self.terms)
         bits = 16
         while True:
             low, high = self.brackets(bits)
@@ -112,6 +122,12 @@ class Surd:
             ends = [coefficient * Fraction(below + extra, 1 << bits) for extra in (0, n > 1)]
             low, high = low + min(ends), high + max(ends)
         return low, high
+
+    def _and_rational(self, other: Fraction | int) -> Surd:
+        (n, first), rest = self.terms[0], self.terms[1:]
+        if n > 1:
+            return Surd(((1, Fraction(other)), *self.terms)) if other else self
+        return Surd(((1, first + other), *rest) if first + other else rest)
 
     def _inverse(self) -> Number:
         """Invert by conjugates: 1 / (a + b sqrt p) = (a - b sqrt p) / (a^2 - p b^2)."""
@@ -186,8 +202,15 @@ def _number(sums: dict[int, Fraction]) -> Number:
     return Surd(terms)
 
 
-def _terms(number: Number | int) -> Terms:
-    return number.terms if isinstance(number, Surd) else ((1, Fraction(number)),)
+def _sign_of_pair(first: tuple[int, Fraction], second: tuple[int, Fraction]) -> int:
+    """Give the sign of a sqrt(n) + b sqrt(m): where a and b pull apart, the larger square wins."""
+    (n, a), (m, b) = first, second
+    up = a > 0
+    if up == (b > 0):
+        return 1 if up else -1
+    left = (a.numerator * b.denominator) ** 2 * n
+    right = (b.numerator * a.denominator) ** 2 * m
+    return 1 if (left > right) == up else -1
 
 
 @lru_cache(maxsize=4096)

@@ -81,3 +81,19 @@ def test_two_roots_stay_as_they_are() -> None:
 @pytest.mark.parametrize("way", [(0, -3), (0, 5)])
 def test_upright_lines_have_one_direction(way: tuple[int, int]) -> None:
     assert direction(*way) == (0, 1)
+
+
+@given(fours, st.fractions(min_value=-9, max_value=9, max_denominator=9))
+def test_exact_numbers_keep_the_rules_of_sums_and_products(
+    numbers: tuple[int, int, int, int], share: Fraction
+) -> None:
+    a, b, c, d = numbers
+    first, second = a * share + root(2) * b, c + root(3) * d
+    assert (first + second) - second == first
+    assert first * (second + share) == first * second + first * share
+    assert sign(first - second) == -sign(second - first)
+    assert sign(first) * sign(first) == sign(first * first)
+    if share:
+        assert first * share / share == first
+    below, above = (Fraction(14142, 10000), Fraction(14143, 10000))
+    assert sign(first - a * share - b * (below if b > 0 else above)) == (b != 0)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable
 from fractions import Fraction
 from itertools import pairwise
@@ -23,6 +24,7 @@ class Net:
         self.points: list[Point] = list(dict.fromkeys(p for shape in shapes for p in shape))
         self._numbers = {p: i for i, p in enumerate(self.points)}
         self._near = [(_roughly(x), _roughly(y)) for x, y in self.points]
+        self._by_left = sorted((x, y, i) for i, (x, y) in enumerate(self._near))
         self._known: dict[Edge, list[Edge]] = {}
 
     def round(self, outline: Polygon) -> list[Edge]:
@@ -54,11 +56,8 @@ class Net:
         (x1, y1), (x2, y2) = self._near[first], self._near[last]
         left, right = min(x1, x2) - 1, max(x1, x2) + 1
         top, bottom = min(y1, y2) - 1, max(y1, y2) + 1
-        return [
-            i
-            for i, (x, y) in enumerate(self._near)
-            if left <= x <= right and top <= y <= bottom and i not in (first, last)
-        ]
+        across = self._by_left[bisect_left(self._by_left, (left,)) : bisect_left(self._by_left, (right + 1,))]
+        return [i for _, y, i in across if top <= y <= bottom and i not in (first, last)]
 
 
 def _roughly(number: Number) -> int:
