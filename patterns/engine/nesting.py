@@ -12,7 +12,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from enum import StrEnum
 
 from patterns.engine.nesting_forms import Choice, Form, form_of
 from patterns.engine.nesting_joints import Meeting
@@ -21,16 +20,9 @@ from patterns.engine.parts import Assembly, Rows, Unit, UnitKind
 from patterns.engine.pressing import press_long, press_rows
 from patterns.engine.row_words import Joint, rows_before
 from patterns.engine.surds import Number
-from patterns.engine.units.base import Style
+from patterns.engine.units.base import Style, Unnested
 
 MOST_CLASSES = 2
-
-
-class Unnested(StrEnum):
-    """What is done where copies pressed alike do not nest."""
-
-    CLASSES = "two classes"  # some copies are pressed the other way
-    OPEN = "open"  # the same, but where that takes a seam from the dark it is pressed open
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +35,7 @@ class Nesting:
     joints: Mapping[str, int]  # nested, open, swirled; each joint of a part once for every copy of it
 
 
-def nest(assembly: Assembly, style: Style, *, unnested: Unnested = Unnested.CLASSES) -> Nesting:
+def nest(assembly: Assembly, style: Style) -> Nesting:
     """Press the seams of a block; NoMethod where a unit has no method in this style."""
     parts = {part.id: part for part in assembly.parts}
     forms = {
@@ -52,10 +44,12 @@ def nest(assembly: Assembly, style: Style, *, unnested: Unnested = Unnested.CLAS
     if any(isinstance(part, Unit) and part.kind is UnitKind.FINISHED_BLOCK for part in assembly.parts):
         return _in_turn(assembly, forms, style)
     net = Net(forms=forms, whole=assembly.whole.part).solve()
-    while (better := _split(net, unnested)) is not None:
+    while (better := _split(net, style.unnested)) is not None:
         net = better
     while (flatter := _opened(net)) is not None:
         net = flatter
+    while (fewer := _fewer_ways(net)) is not None:
+        net = fewer
     swirled = [joint for joint in net.found if joint.swirls(net.values)]
     return Nesting(
         forms=forms,
@@ -102,8 +96,7 @@ def _split(net: Net, unnested: Unnested) -> Net | None:
     for chain in _chains(net):
         trial = Net(forms=net.forms, whole=net.whole, split=net.split | chain).solve()
         keeps = unnested is Unnested.CLASSES or trial.shown <= net.shown
-        few = all(len(found) <= MOST_CLASSES for found in trial.classes().values())
-        if trial.unnested < net.unnested and keeps and few:
+        if trial.unnested < net.unnested and keeps and not _in_many_ways(trial):
             return trial
     return None
 
@@ -137,7 +130,22 @@ def _opened(net: Net) -> Net | None:
     if not net.failing:
         return None
     tried = [_trial_open(net, choice) for choice in _flat_choices(net)]
-    return min(tried, key=lambda trial: trial.unnested)
+    return min(tried, key=lambda trial: (len(_in_many_ways(trial)), trial.unnested))
+
+
+def _in_many_ways(net: Net) -> list[str]:
+    """Give the parts whose copies are pressed in more ways than a step can tell apart."""
+    return [part for part, found in net.classes().items() if len(found) > MOST_CLASSES]
+
+
+def _fewer_ways(net: Net) -> Net | None:
+    """Press one more choice open where opened seams let copies of a part fall into many ways."""
+    for part in _in_many_ways(net):
+        ways = zip(*(each.ways for each in net.classes()[part]), strict=True)
+        apart = [(part, number) for number, found in enumerate(ways) if len(set(found)) > 1]
+        tried = [_trial_open(net, choice) for choice in apart]
+        return min(tried, key=lambda trial: len(trial.classes()[part]))
+    return None
 
 
 def _trial_open(net: Net, choice: tuple[str, int]) -> Net:

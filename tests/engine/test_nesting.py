@@ -13,13 +13,14 @@ import pytest
 
 from patterns.engine.assembly import sewing_order
 from patterns.engine.blocks import Block, block_from_data
-from patterns.engine.nesting import Nesting, Unnested, nest
+from patterns.engine.nesting import Nesting, nest
 from patterns.engine.nesting_parity import Parity
 from patterns.engine.parts import Assembly, Point
 from patterns.engine.steps import Step
 from patterns.engine.surds import sign
-from patterns.engine.units.base import Style
-from tests.engine.drawn import SLUGS, drawing, recipe
+from patterns.engine.units.base import Style, Unnested
+from tests.engine.drawings import TRADITIONAL as SLUGS
+from tests.engine.drawn import drawing, recipe
 from tests.engine.test_row_words import words
 
 pytestmark = pytest.mark.slow  # every traditional block
@@ -162,7 +163,7 @@ def test_copies_that_do_not_nest_alike_are_pressed_in_two_ways() -> None:
 
 
 def test_a_program_may_rather_press_open_than_away_from_the_dark() -> None:
-    found = nest(order("yankee-puzzle"), Style(), unnested=Unnested.OPEN)
+    found = nest(order("yankee-puzzle"), Style(unnested=Unnested.OPEN))
     assert found.joints["open"] > 0 == found.joints["unsettled"]
     assert all(len(classes) == 1 for classes in found.classes.values())
 

@@ -25,6 +25,13 @@ class HouseStyle(StrEnum):
     OVERSIZED = "oversized"
 
 
+class Unnested(StrEnum):
+    """What is done where copies pressed alike do not nest."""
+
+    CLASSES = "two classes"  # some copies are pressed the other way
+    OPEN = "open"  # the same, but where that takes a seam from the dark it is pressed open
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Style:
     """How a program sews.  Lengths in inches; a metric program gives its 0.75 cm as 75/254.
@@ -42,6 +49,7 @@ class Style:
     half_square_over: Fraction = Fraction(1, 8)
     quarter_square_over: Fraction = Fraction(1, 4)
     usable_width: Fraction = Fraction(40)
+    unnested: Unnested = Unnested.CLASSES
     overrides: Mapping[str, str] = field(default_factory=dict, hash=False)
     dark: Mapping[str, int] = field(default_factory=dict, hash=False)
     directions: Mapping[str, str] = field(default_factory=dict, hash=False)
