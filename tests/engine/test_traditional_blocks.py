@@ -26,23 +26,36 @@ FINE = Style(step=Fraction(1, 1024))
 
 # patches, then units other than squares and rectangles: what a quilter expects of the block (from memory).
 EXPECTED: dict[str, tuple[int, dict[str, int]]] = {
+    "aunt-elizas-star": (25, {"quarter-square triangle": 4, "square in a square": 1}),
     "bars": (7, {"strip set": 1}),
+    "basket": (9, {"half-square triangle": 3}),
     "bears-paw": (45, {"half-square triangle": 16}),
     "big-dipper": (16, {"quarter-square triangle": 4}),
     "birds-in-the-air": (15, {"half-square triangle": 6}),
     "bow-tie": (6, {"corner-flip square": 2}),
     "broken-dishes": (32, {"half-square triangle": 16}),
     "buckeye-beauty": (24, {"four-patch": 4, "half-square triangle": 2}),
+    "cake-stand": (22, {"half-square triangle": 9}),
+    "card-trick": (
+        24,
+        {"half-square triangle": 4, "three-patch quarter-square triangle": 4, "quarter-square triangle": 1},
+    ),
     "center-diamond": (13, {"square in a square": 1}),
     "checkerboard": (16, {"four-patch": 4}),
     "churn-dash": (17, {"half-square triangle": 4, "strip set": 4}),
     "double-four-patch": (10, {"four-patch": 2}),
+    "double-irish-chain": (25, {"four-patch": 4, "strip set": 4}),
     "double-nine-patch": (49, {"nine-patch": 5}),
+    "double-wrench": (17, {"half-square triangle": 4, "strip set": 4}),
     "dutchmans-puzzle": (24, {"flying geese": 8}),
+    "eccentric-star": (17, {"half-square triangle": 8}),
+    "endless-stairs": (8, {"strip set": 4}),
+    "fifty-four-forty-or-fight": (32, {"four-patch": 5, "triangle in a square": 4}),
     "flock-of-geese": (20, {"half-square triangle": 10}),
     "flying-geese": (12, {"flying geese": 4}),
     "four-patch": (4, {"four-patch": 1}),
     "friendship-star": (13, {"half-square triangle": 4}),
+    "goose-in-the-pond": (77, {"half-square triangle": 12, "nine-patch": 4, "strip set": 4}),
     "greek-cross": (17, {"half-square triangle": 4, "strip set": 4}),
     "half-log-cabin": (13, {}),
     "heart": (10, {"corner-flip square": 2, "half-square triangle": 2}),
@@ -50,38 +63,64 @@ EXPECTED: dict[str, tuple[int, dict[str, int]]] = {
     "irish-chain": (25, {"four-patch": 4}),
     "jacobs-ladder": (28, {"four-patch": 5, "half-square triangle": 4}),
     "kansas-troubles": (60, {"half-square triangle": 28}),
+    "lady-of-the-lake": (34, {"half-square triangle": 17}),
     "log-cabin": (21, {}),
     "louisiana": (16, {"flying geese": 4}),
+    "maple-leaf": (15, {"half-square triangle": 4, "corner-flip square": 1}),
     "nine-patch": (9, {"nine-patch": 1}),
+    "nine-patch-star": (25, {"flying geese": 4, "nine-patch": 1}),
     "ohio-star": (21, {"quarter-square triangle": 4}),
     "patience-corners": (12, {}),
     "pinwheel": (8, {"half-square triangle": 4}),
     "pinwheel-star": (24, {"flying geese": 4, "half-square triangle": 4}),
     "postage-stamp": (36, {"nine-patch": 4}),
+    "prairie-queen": (25, {"half-square triangle": 4, "four-patch": 4}),
     "puss-in-the-corner": (9, {}),
     "rail-fence": (12, {"strip set": 4}),
     "rising-star": (33, {"flying geese": 8}),
     "rolling-stone": (29, {"square in a square": 4, "strip set": 4}),
     "sailboat": (19, {"half-square triangle": 6}),
+    "sawtooth-bars": (35, {"half-square triangle": 16}),
     "sawtooth-star": (17, {"flying geese": 4}),
     "shoo-fly": (13, {"half-square triangle": 4}),
+    "sisters-choice": (33, {"half-square triangle": 8, "nine-patch": 1}),
     "snowball": (5, {"corner-flip square": 1}),
+    "split-nine-patch": (12, {"half-square triangle": 3}),
     "spool": (13, {"half-square triangle": 4}),
     "square-in-a-square": (5, {"square in a square": 1}),
     "streak-of-lightning": (32, {"half-square triangle": 16}),
+    "swamp-angel": (25, {"half-square triangle": 4, "quarter-square triangle": 4}),
+    "trip-around-the-world": (81, {}),
+    "triple-irish-chain": (49, {"nine-patch": 4, "strip set": 4}),
     "turnstile": (12, {"three-patch quarter-square triangle": 4}),
+    "twenty-five-patch": (25, {"strip set": 5}),
     "yankee-puzzle": (32, {"half-square triangle": 16}),
 }
 
 
 # how blocks are joined that are more than rows of units (from memory)
 JOINED = {
-    "drunkards-path": Order.TEMPLATE,
-    "polka-dot": Order.TEMPLATE,
     "attic-window": Order.SET_IN_SEAM,
     "bright-hopes": Order.PARTIAL_SEAM,
+    "carpenters-wheel": Order.SET_IN_SEAM,
+    "chevron": Order.TEMPLATE,
+    "chimney-sweep": Order.STRAIGHT,
+    "drunkards-path": Order.TEMPLATE,
     "economy-patch": Order.STRAIGHT,
+    "grandmothers-flower-garden": Order.SET_IN_SEAM,
+    "hexagon-flower": Order.SET_IN_SEAM,
+    "hunters-star": Order.TEMPLATE,
+    "lemoyne-star": Order.SET_IN_SEAM,
+    "lone-star": Order.SET_IN_SEAM,
+    "octagon": Order.STRAIGHT,
+    "polka-dot": Order.TEMPLATE,
+    "rolling-star": Order.SET_IN_SEAM,
+    "six-point-star": Order.SET_IN_SEAM,
     "snails-trail": Order.STRAIGHT,
+    "spools": Order.SET_IN_SEAM,
+    "star-of-david": Order.TEMPLATE,
+    "thousand-pyramids": Order.TEMPLATE,
+    "tumbling-blocks": Order.SET_IN_SEAM,
     "wild-goose-chase": Order.STRAIGHT,
 }
 
@@ -104,14 +143,14 @@ def test_other_blocks_are_joined_as_a_quilter_would(slug: str) -> None:
     assert traditional_order(slug).order is JOINED[slug]
 
 
-def test_of_these_only_the_turnstile_has_a_hand() -> None:
+def test_of_these_only_three_patch_units_have_a_hand() -> None:
     handed = {
         slug
         for slug in EXPECTED
         for part in traditional_order(slug).parts
         if isinstance(part, Unit) and part.hand is not Hand.EITHER
     }
-    assert handed == {"turnstile"}
+    assert handed == {"card-trick", "turnstile"}
 
 
 @pytest.mark.parametrize("slug", TRADITIONAL)
