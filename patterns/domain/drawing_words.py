@@ -40,6 +40,10 @@ REMEDIES = {  # by the engine's key
         "It has {count} patches. A block may have {most}: nobody can follow a sheet for more. Draw it as "
         "several blocks."
     ),
+    "draw-a-quarter-circle": _(
+        "An arc is a quarter circle: give it a centre that lies square to, and as far from, the corner "
+        "before it and the one after it."
+    ),
     "draw-straight-edges": _("Draw this edge as straight lines; curves cannot be read yet."),
     "turn-by-30-or-45-degrees": _("Turn by multiples of 30 or 45 degrees, and do not skew."),
     "fill-the-patches": _("Fill every patch with the colour of its fabric; lines alone are not read."),

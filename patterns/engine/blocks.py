@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 from patterns.engine import geometry
+from patterns.engine.arcs import arc_between
 from patterns.engine.errors import (
     BadField,
     BadLetter,
@@ -163,7 +164,22 @@ def _patch(data: object, where: str) -> Patch:
     if not isinstance(fabric, str) or not _LETTER.fullmatch(fabric):
         raise BadLetter(where=f"{where}.fabric")
     points = _list(data.get("points"), f"{where}.points", most=MOST_CORNERS, least=CORNERS_OF_A_PATCH)
-    return Patch(fabric, tuple(_point(pair, f"{where}.points[{n}]") for n, pair in enumerate(points)))
+    return Patch(fabric, _outline(points, f"{where}.points"))
+
+
+def _outline(data: Sequence[object], where: str) -> tuple[Point, ...]:
+    """Read corners, and between two of them the quarter circle {"arc": centre}, as points on the circle."""
+    read: list[Point] = []
+    for n, entry in enumerate(data):
+        if not isinstance(entry, Mapping):
+            read.append(_point(entry, f"{where}[{n}]"))
+            continue
+        _refuse_unknown(entry, ("arc",), f"{where}[{n}].")
+        centre = _point(entry.get("arc"), f"{where}[{n}].arc")
+        beside = [data[n - 1], data[(n + 1) % len(data)]]
+        start, end = (_point(corner, f"{where}[{n}]") for corner in beside)
+        read += arc_between(start, end, centre=centre, where=f"{where}[{n}].arc")
+    return tuple(read)
 
 
 def _point(data: object, where: str) -> Point:

@@ -78,10 +78,17 @@ def count_work(recipe: Recipe, patches: Sequence[Patch] = ()) -> Counts:
         diagonal_seams=sum(o["times"] * len(o["sew"]) for o in operations if o["op"] in DIAGONAL),
         set_in=kinds[SeamKind.SET_IN.value],
         partial=kinds[SeamKind.PARTIAL.value],
-        curved=units[UnitKind.DRUNKARDS_PATH],
+        curved=units[UnitKind.DRUNKARDS_PATH] + _curves_between_parts(recipe, operations),
         foundations=units[UnitKind.FOUNDATION],
         smallest=min(sides, default=None),
     )
+
+
+def _curves_between_parts(recipe: Recipe, operations: Sequence[Operation]) -> int:
+    """Count the curved seams that no unit has inside it."""
+    units = {row.part for row in recipe.units}
+    fits = (o for o in operations if o["op"] == "fit" and o["gives"] not in units)
+    return sum(seam["kind"] == SeamKind.CURVED.value for o in fits for seam in o["seams"])
 
 
 def _matched(patches: Sequence[Patch], recipe: Recipe) -> int:

@@ -8,6 +8,8 @@ from fractions import Fraction
 from typing import Protocol
 
 from patterns.engine import geometry
+from patterns.engine.arcs import holds_arc, is_arc
+from patterns.engine.errors import OtherSeamsNeeded
 from patterns.engine.figure_frames import (
     Motion,
     frame_of,
@@ -164,8 +166,7 @@ class FigureWriter:
         for number, join in enumerate(joins[1:], start=1):
             path = self._in_frame(sheet, join.path, frame)
             if join.open_at is None:
-                kind = SeamKind.STRAIGHT if len(path) == _STRAIGHT else SeamKind.SET_IN
-                yield Seam(part=number, path=path, kind=kind)
+                yield Seam(part=number, path=path, kind=_kind(path))
             else:
                 start, end = path if join.path[-1] == join.open_at else path[::-1]
                 stops[join.mask] = number, stop_before(end, start)
@@ -182,6 +183,17 @@ class FigureWriter:
         if len(alike) == 1 and len(cells) in equal:
             return [equal[len(cells)]] * len(cells)
         return [shape_word(sheet, cell) for cell in cells]
+
+
+def _kind(path: tuple[Point, ...]) -> SeamKind:
+    """Say how a seam without a stop is sewn; a curve that runs on round a corner is for appliqué."""
+    if len(path) == _STRAIGHT:
+        return SeamKind.STRAIGHT
+    if is_arc(path):
+        return SeamKind.CURVED
+    if holds_arc(path):
+        raise OtherSeamsNeeded(where=path[0], patches=(), needs="appliqué")
+    return SeamKind.SET_IN
 
 
 def _spans(sheet: Sheet, mask: Mask, cells: Sequence[Mask]) -> bool:

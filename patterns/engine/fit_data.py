@@ -106,7 +106,7 @@ def _goes_round(fitting: Fitting, number: int, run: tuple[Point, Point]) -> bool
 
 
 def _way(fitting: Fitting, seam: Seam) -> int:
-    if seam.kind is SeamKind.SET_IN:
+    if seam.kind in (SeamKind.SET_IN, SeamKind.CURVED):
         return AWAY
     if seam.kind is SeamKind.PARTIAL:
         return TOWARD

@@ -36,6 +36,8 @@ STOP_AS_BEFORE = Phrase("Mark the dots. Where a seam ends at a dot, stop there a
 SEWN = {
     SeamKind.STRAIGHT: "Sew on {piece}.",
     SeamKind.SET_IN: "Set in {piece}.",
+    SeamKind.CURVED: "Crease the middle and the quarters of both curves, pin {piece} on there and at the "
+    "ends, and sew with the hollow curve on top, easing as you go.",
     SeamKind.PARTIAL: "Sew {piece} on from the outer edge, and stop {open} before the corner. The rest stays "
     "open for now.",
     SeamKind.CLOSING: "Sew the seam of {piece} on, from where it stopped to the outer edge.",

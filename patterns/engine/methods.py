@@ -20,6 +20,7 @@ from patterns.engine.surds import write_number
 from patterns.engine.units import (
     corner_flip,
     crossing,
+    drunkards_path,
     flying_geese,
     foundations,
     half_rectangle,
@@ -57,6 +58,7 @@ METHODS: tuple[Method, ...] = (
     *corner_flip.METHODS,
     *half_rectangle.METHODS,
     *triangle_in_a_square.METHODS,
+    *drunkards_path.METHODS,
     *strips.METHODS,
     *setting_triangles.METHODS,
     *foundations.METHODS,

@@ -126,6 +126,7 @@ class SeamKind(StrEnum):
 
     STRAIGHT = "straight"
     SET_IN = "set in"  # bends at every inner point of its path, with a stop there
+    CURVED = "curved"  # runs along a circle, through exact points of it
     PARTIAL = "partial"  # the last stretch of its path stays open
     CLOSING = "closing"  # sews the open stretch of a partial seam, and what came beyond it
 

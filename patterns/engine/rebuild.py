@@ -7,9 +7,9 @@ save where a method cannot end exact and says so.
 A step's operations, each carried out `times` times (all lengths text such as "39/8", in inches):
 
 - cut: `of` a square, `along` "one diagonal" or "both diagonals", of a rectangle a "falling diagonal" or
-  "rising diagonal", or "to a point"; `gives` the triangles.  A cut part is turned by quarter turns so that its
-  corners, sorted, come first: half squares have their right angle top left, quarter squares their long edge
-  on the left.  Cut to a point, the part under the middle of the upper edge is kept as it lies.
+  "rising diagonal", or "to a point"; `gives` the triangles.  A cut part is turned by quarter turns so that
+  its corners, sorted, come first: half squares have their right angle top left, quarter squares their long
+  edge on the left.  Cut to a point, the part under the middle of the upper edge is kept as it lies.
 - across: `of` a strip set, every `every` inches, `pieces` times, `gives` the segments.
 - stack: turn each of `top` by quarter turns, lay it face down on a `corner` of `base`, or "every" one;
   `sew` and `cut` along lines from place to place, moved right by `offset`; open all; `gives` names the parts
@@ -20,11 +20,13 @@ A step's operations, each carried out `times` times (all lengths text such as "3
 - rows: join the parts of each row, then the rows; a part is a name and its quarter turns clockwise.
 - shape: a cut triangle for a setting triangle of a finished `outline`, its "right angle" or "long side" true.
 - lay: join `parts` (name, quarter turns, place of the finished corner) that are not all rectangles.
-- template: a piece cut with a template stands for its finished `outline`, turned by the unit vector `turned_by`;
-  the piece's own rows state its cut `polygon` and its finished `outline` within the rectangle it is cut from.
+- template: a piece cut with a template stands for its finished `outline`, turned by the unit vector
+  `turned_by`; the piece's own rows state its cut `polygon` and its finished `outline` within the rectangle it
+  is cut from.
 - fit: `parts` (name, quarter turns, place of its finished frame, unit vector it is turned by) are joined by
   `seams` in order: each adds `part` to all before it along `path`, or closes that part's partial seam; its
-  `kind` is straight, set in, partial (start, stop, end) or closing; the result has the finished `outline`.
+  `kind` is straight, set in, curved (points of one circle), partial (start, stop, end) or closing; the result
+  has the finished `outline`.
 - ease: a piece whose size is not on the cutting step stands for one of the exact size.
 A part of stack or join may have a `trim`: finished `width` and `height`, `allowance`, and how it is aligned.
 """

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from patterns.engine import geometry
+from patterns.engine.arcs import quarter
 from patterns.engine.blocks import letter_order
 from patterns.engine.geometry import QUARTERS, Box, Coordinate, Corner, Polygon
 from patterns.engine.parts import Hand, UnitKind
@@ -100,6 +101,8 @@ def _shapes(region: Region) -> Iterator[Shape]:
         yield _pointed(width, height)
     if count == _PAIR and height > width:
         yield from _half_rectangles(width, height)
+    if count == _PAIR and height == width:
+        yield from _quarter_circles(region)
     if count <= MOST_STRIPS and not plain:
         yield from _strips(region)
 
@@ -166,6 +169,20 @@ def _half_rectangles(width: Coordinate, height: Coordinate) -> Iterator[Shape]:
     )
     yield replace(falling, hand=Hand.LEFT)
     yield replace(rising, hand=Hand.RIGHT)
+
+
+def _quarter_circles(region: Region) -> Iterator[Shape]:
+    """Give the quarter circle round the top left corner, whose radius a patch there tells, and the rest."""
+    side = region.size[0]
+    for polygon in region.polygons:
+        radius = max((x for x, y in polygon if y == 0 and (0, 0) in polygon), default=side)
+        if 0 < radius < side:
+            right, below = (radius, 0), (0, radius)
+            arc = quarter(right, below, centre=(0, 0))
+            outer = ((side, 0), (side, side), (0, side))
+            yield _shape(
+                UnitKind.DRUNKARDS_PATH, ((0, 0), right, *arc, below), (*outer, below, *reversed(arc), right)
+            )
 
 
 def _squares(kind: UnitKind, side: Coordinate, stops: Sequence[Coordinate]) -> Shape:

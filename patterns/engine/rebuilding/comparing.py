@@ -8,7 +8,7 @@ from typing import Any
 
 from patterns.engine.rebuilding.faults import Rule, SewingFault
 from patterns.engine.rebuilding.plane import Polygon, inside, middle, tidy
-from patterns.engine.rebuilding.reading import Data, number, point, polygon
+from patterns.engine.rebuilding.reading import Data, number, outline, point, polygon
 from patterns.engine.rebuilding.trimming import inner_facets, inner_looks
 from patterns.engine.rebuilding.works import Facet, Work, same
 from patterns.engine.surds import Number
@@ -61,7 +61,7 @@ def scaled(points: object, drawing: Data, finished: tuple[Number, Number]) -> Po
     """Bring a drawing's corners from its grid to finished inches."""
     grid = point(drawing["grid"])
     factors = (finished[0] / grid[0], finished[1] / grid[1])
-    return tidy(tuple((x * factors[0], y * factors[1]) for x, y in polygon(points)))
+    return tidy(tuple((x * factors[0], y * factors[1]) for x, y in outline(points)))
 
 
 def _inner(whole: Work, finished: tuple[Number, Number], allowance: Number) -> list[tuple[Facet, Polygon]]:

@@ -15,12 +15,15 @@ from typing import TypeAlias
 from patterns.engine.rebuilding.faults import Rule, SewingFault
 from patterns.engine.rebuilding.net import Edge, Net
 from patterns.engine.rebuilding.plane import (
+    HALF,
     ZERO,
+    Line,
     Motion,
     Point,
     Polygon,
     cross,
     dot,
+    meeting,
     minus,
     plus,
     rectangle,
@@ -120,10 +123,28 @@ def _check_kind(row: Data, path: Polygon, laid: list[Laid]) -> None:
         "straight": len(path) == 2,  # noqa: PLR2004 -- both ends of one straight seam
         "closing": len(path) == 2,  # noqa: PLR2004 -- both ends of one straight seam
         "set in": bool(bends) and all(bends),
+        "curved": len({sign(bend) for bend in bends} - {0}) == 1 and _is_arc(path),
         "partial": len(path) == PARTIAL_POINTS and not any(bends) and _stops_well(path),
     }
     if not fits.get(kind, False):
         raise SewingFault(Rule.KIND, where=laid[int(row["part"])].ref, expected=str(kind), found=_words(path))
+
+
+def _is_arc(path: Polygon) -> bool:
+    """Say whether all points of a path lie on one circle: each is as far from the centre as the first."""
+    first, last = path[0], path[-1]
+    halfway = path[len(path) // 2]
+    centre = meeting(_between(first, halfway), _between(halfway, last))
+    if centre is None:
+        return False
+    reaches = [dot(minus(p, centre), minus(p, centre)) for p in path]
+    return all(reach == reaches[0] for reach in reaches)
+
+
+def _between(first: Point, second: Point) -> Line:
+    """Give the line of all points that lie as far from one point as from another."""
+    normal = minus(second, first)
+    return Line(normal, dot(normal, plus(first, normal, HALF)))
 
 
 def _stops_well(path: Polygon) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 from typing import Any, TypeAlias
 
 from patterns.engine.rebuilding.plane import Line, Point, line_through, minus, plus
@@ -10,6 +11,7 @@ from patterns.engine.rebuilding.works import Work, same
 from patterns.engine.surds import Number, parse_number
 
 Data: TypeAlias = Mapping[str, Any]
+CIRCLE = ((40, 9, 41), (12, 5, 13), (4, 3, 5))  # right triangles of whole sides
 EVERY = "every"  # the corner of a top that lies on the base corner on corner, all round
 
 
@@ -33,6 +35,28 @@ def polygon(pairs: object) -> tuple[Point, ...]:
     if not isinstance(pairs, list | tuple):
         raise ValueError(f"not a list of points: {pairs!r}")
     return tuple(map(point, pairs))
+
+
+def outline(pairs: object) -> tuple[Point, ...]:
+    """Read the corners of a drawing; a quarter circle, {"arc": centre}, as the points that stand for it."""
+    if not isinstance(pairs, list | tuple):
+        raise ValueError(f"not a list of points: {pairs!r}")
+    read: list[Point] = []
+    for i, entry in enumerate(pairs):
+        if isinstance(entry, Mapping):
+            ends = point(pairs[i - 1]), point(pairs[(i + 1) % len(pairs)])
+            read += _on_circle(ends, point(entry["arc"]))
+        else:
+            read.append(point(entry))
+    return tuple(read)
+
+
+def _on_circle(ends: tuple[Point, Point], centre: Point) -> list[Point]:
+    """Give the points that lie 40/41, 12/13 and 4/5 of the radius along one way or the other."""
+    first, second = (minus(end, centre) for end in ends)
+    shares = [(Fraction(long, radius), Fraction(short, radius)) for long, short, radius in CIRCLE]
+    shares += [(short, long) for long, short in reversed(shares)]
+    return [plus(plus(centre, first, along), second, across) for along, across in shares]
 
 
 def ruled(line: Data, base: Work, *, tops: list[Work], corners: list[Point]) -> Line:

@@ -19,8 +19,8 @@ NIL = Fraction(0)
 UNTURNED = (Fraction(1), NIL)
 
 
-def joined(job: Job, seams: Sequence[tuple[Point, Point]], *, purpose: str) -> Draft:
-    """Cut every patch with a template and join them in order, each by one straight seam, finished points."""
+def joined(job: Job, seams: Sequence[Sequence[Point]], *, purpose: str, kind: str = "straight") -> Draft:
+    """Cut every patch with a template and join them in order, each by one seam, a path of finished points."""
     cut = [_cut(job, patch, i, purpose=purpose) for i, patch in enumerate(job.unit.patches)]
     needs = tuple(need for need, _ in cut)
     fit = {
@@ -31,8 +31,8 @@ def joined(job: Job, seams: Sequence[tuple[Point, Point]], *, purpose: str) -> D
             for i, patch in enumerate(job.unit.patches)
         ],
         "seams": [
-            {"part": i, "path": [pair(*start), pair(*end)], "kind": "straight"}
-            for i, (start, end) in enumerate(seams, 1)
+            {"part": i, "path": [pair(*point) for point in path], "kind": kind}
+            for i, path in enumerate(seams, 1)
         ],
         "outline": [pair(*corner) for corner in _rectangle(job)],
         "seam": text(job.seam),

@@ -1,0 +1,78 @@
+"""Quarter circles: an edge of a patch may be one, drawn and sewn through exact points of the circle.
+
+The points lie where sine and cosine are both fractions, alike from either end, so that two patches that
+share an arc share its points.  Between them the edge is straight: it lies inside the circle by less than
+1/95 of the radius.  Everything that holds for polygons then holds for curved patches too.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from patterns.engine.errors import DrawingError
+from patterns.engine.geometry import Corner, dot, middle, minus
+from patterns.engine.parts import Point
+
+_TRIPLES = ((40, 9, 41), (12, 5, 13), (4, 3, 5))  # right triangles: angles of 13, 23 and 37 degrees
+TURNS = (
+    *((Fraction(c, r), Fraction(s, r)) for c, s, r in _TRIPLES),
+    *((Fraction(s, r), Fraction(c, r)) for c, s, r in reversed(_TRIPLES)),
+)
+_POINTS = len(TURNS) + 2
+
+
+class BadArc(DrawingError):
+    """An arc is no quarter circle: both corners beside it must lie equally far from its centre, squarely."""
+
+    kind = "bad-arc"
+    remedy = "draw-a-quarter-circle"
+
+
+def arc_between(start: Point, end: Point, *, centre: Point, where: str) -> tuple[Point, ...]:
+    """Give the points of the quarter circle from one corner to another, without both; else BadArc."""
+    first, last = minus(start, centre), minus(end, centre)
+    if dot(first, last) or dot(first, first) != dot(last, last) or start == end:
+        raise BadArc(where=where)
+    return quarter(start, end, centre=centre)
+
+
+def quarter(start: Corner, end: Corner, *, centre: Corner) -> tuple[Corner, ...]:
+    """Give the points of a known quarter circle, without its ends."""
+    first, last = minus(start, centre), minus(end, centre)
+    return tuple(
+        (
+            centre[0] + first[0] * cosine + last[0] * sine,
+            centre[1] + first[1] * cosine + last[1] * sine,
+        )
+        for cosine, sine in TURNS
+    )
+
+
+def holds_arc(path: Sequence[Point]) -> bool:
+    """Say whether a quarter circle is part of a path."""
+    return any(_centre(path[i : i + _POINTS]) for i in range(len(path) - _POINTS + 1))
+
+
+def is_arc(path: Sequence[Point]) -> bool:
+    """Say whether a path is one quarter circle, or several one after the other round the same centre."""
+    whole = range(0, len(path) - 1, _POINTS - 1)
+    centres = {_centre(path[i : i + _POINTS]) for i in whole}
+    return bool(whole) and len(centres) == 1 and None not in centres
+
+
+def _centre(path: Sequence[Point]) -> Point | None:
+    """Give the centre of a path that is a quarter circle as `quarter` draws it, else None."""
+    if len(path) != _POINTS:
+        return None
+    start, *between, end = path
+    return next(
+        (c for c in _corners_over(start, end) if quarter(start, end, centre=c) == tuple(between)), None
+    )
+
+
+def _corners_over(start: Point, end: Point) -> Iterator[Point]:
+    """Give both points that see two others squarely, from equally far."""
+    (x, y), half = middle(start, end), middle((Fraction(0), Fraction(0)), minus(end, start))
+    yield x - half[1], y + half[0]
+    yield x + half[1], y - half[0]
