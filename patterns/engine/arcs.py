@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from patterns.engine.errors import DrawingError
-from patterns.engine.geometry import Corner, dot, middle, minus
+from patterns.engine.geometry import Corner, dot, exact, middle, minus
 from patterns.engine.parts import Point
 
 _TRIPLES = ((40, 9, 41), (12, 5, 13), (4, 3, 5))  # right triangles: angles of 13, 23 and 37 degrees
@@ -34,7 +34,7 @@ def arc_between(start: Point, end: Point, *, centre: Point, where: str) -> tuple
     first, last = minus(start, centre), minus(end, centre)
     if dot(first, last) or dot(first, first) != dot(last, last) or start == end:
         raise BadArc(where=where)
-    return quarter(start, end, centre=centre)
+    return tuple((exact(x), exact(y)) for x, y in quarter(start, end, centre=centre))
 
 
 def quarter(start: Corner, end: Corner, *, centre: Corner) -> tuple[Corner, ...]:
