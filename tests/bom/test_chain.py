@@ -189,20 +189,20 @@ def test_a_method_of_ones_own_is_used_and_an_unknown_one_is_a_fault() -> None:
     assert part.fault.facts == {"block": "Sawtooth Star", "unit": key}
 
 
-def test_a_drawing_that_straight_seams_do_not_make_is_a_fault_of_its_part_alone() -> None:
-    """Bright Hopes: four rectangles round a square want a partial seam."""
+def test_a_block_of_a_program_may_need_a_partial_seam() -> None:
+    """Bright Hopes: four rectangles round a square."""
     program = make_program()
     block = PlacedBlock.objects.get(quilt=program.quilt, column=0).block
     corners = [(0, 0, 2, 1), (2, 0, 3, 2), (1, 2, 3, 3), (0, 1, 1, 3), (1, 1, 2, 2)]
     patches = [{"fabric": "A", "points": [[a, b], [c, b], [c, d], [a, d]]} for a, b, c, d in corners]
     block.drawing = {"name": "Bright Hopes", "grid": [3, 3], "patches": patches}
     block.save()
-    work = work_of(program)
-    (part,) = work.installment(1).parts
-    assert part.fault is not None
-    assert part.fault.facts["needs"] == "partial seam"
-    assert (part.recipe, part.pieces) == (None, ())
-    assert work.installment(2).parts[0].proof is not None
+    (part,) = work_of(program).installment(1).parts
+    assert part.fault is None
+    assert part.recipe is not None
+    assert part.recipe.order == "partial seam"
+    assert part.proof is not None
+    assert part.proof.goes_together
 
 
 def test_parts_of_the_top_that_the_quilt_has_not_are_faults() -> None:
