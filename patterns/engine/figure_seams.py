@@ -185,7 +185,7 @@ def peeled_cells(sheet: Sheet, mask: Mask, classes: Sequence[Sequence[Mask]]) ->
     for alike in classes:
         singles = [cells for atom in alike if (cells := _peeled(sheet, mask, [atom]))]
         together = _peeled(sheet, mask, alike) if len(alike) > 1 else None
-        if together and len(together.masks) > 2:  # noqa: PLR2004 - the rest and two others
+        if together and len(together.masks) > 2:  # noqa: PLR2004 -- the rest and two others
             found.append(together)
         found += singles
     return sorted(found, key=lambda cells: _reluctance(sheet, cells))

@@ -101,7 +101,7 @@ class Sheet:
     def is_rectangle(self, mask: Mask) -> bool:
         """Say whether a part has four right angles."""
         found = self.outline(mask)
-        if found is None or len(found.corners) != 4:  # noqa: PLR2004 - a rectangle has four corners
+        if found is None or len(found.corners) != 4:  # noqa: PLR2004 -- a rectangle has four corners
             return False
         return all(not dot(self.vectors[a], self.vectors[b]) for a, b in pairwise(found.ways))
 
