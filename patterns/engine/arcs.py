@@ -2,7 +2,7 @@
 
 The points lie where sine and cosine are both fractions, alike from either end, so that two patches that
 share an arc share its points.  Between them the edge is straight: it lies inside the circle by less than
-1/95 of the radius.  Everything that holds for polygons then holds for curved patches too.
+1/200 of the radius.  Everything that holds for polygons then holds for curved patches too.
 """
 
 from __future__ import annotations
@@ -14,7 +14,8 @@ from patterns.engine.errors import DrawingError
 from patterns.engine.geometry import Corner, dot, exact, middle, minus
 from patterns.engine.parts import Point
 
-_TRIPLES = ((40, 9, 41), (12, 5, 13), (4, 3, 5))  # right triangles: angles of 13, 23 and 37 degrees
+# right triangles of whole sides: angles of 9, 14, 23, 31 and 39 degrees, all parts of 1105
+_TRIPLES = ((84, 13, 85), (63, 16, 65), (12, 5, 13), (56, 33, 65), (171, 140, 221))
 TURNS = (
     *((Fraction(c, r), Fraction(s, r)) for c, s, r in _TRIPLES),
     *((Fraction(s, r), Fraction(c, r)) for c, s, r in reversed(_TRIPLES)),

@@ -56,7 +56,7 @@ def proof(drawn: Block, *, style: Style | None = None) -> Proof:
 def test_an_arc_runs_through_exact_points_of_its_circle_alike_from_either_end() -> None:
     start, end = (Fraction(2), ZERO), (ZERO, Fraction(2))
     points = arc_between(start, end, centre=(ZERO, ZERO), where="")
-    assert len(points) == len(TURNS) == 6
+    assert len(points) == len(TURNS) == 10
     assert {x * x + y * y for x, y in points} == {4}
     assert arc_between(end, start, centre=(ZERO, ZERO), where="") == points[::-1]
     assert is_arc((start, *points, end))

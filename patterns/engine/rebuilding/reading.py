@@ -11,7 +11,7 @@ from patterns.engine.rebuilding.works import Work, same
 from patterns.engine.surds import Number, parse_number
 
 Data: TypeAlias = Mapping[str, Any]
-CIRCLE = ((40, 9, 41), (12, 5, 13), (4, 3, 5))  # right triangles of whole sides
+CIRCLE = ((84, 13, 85), (63, 16, 65), (12, 5, 13), (56, 33, 65), (171, 140, 221))  # right triangles
 EVERY = "every"  # the corner of a top that lies on the base corner on corner, all round
 
 
@@ -52,7 +52,7 @@ def outline(pairs: object) -> tuple[Point, ...]:
 
 
 def _on_circle(ends: tuple[Point, Point], centre: Point) -> list[Point]:
-    """Give the points that lie 40/41, 12/13 and 4/5 of the radius along one way or the other."""
+    """Give the points that lie so many parts of the radius along one way and across the other."""
     first, second = (minus(end, centre) for end in ends)
     shares = [(Fraction(long, radius), Fraction(short, radius)) for long, short, radius in CIRCLE]
     shares += [(short, long) for long, short in reversed(shares)]
