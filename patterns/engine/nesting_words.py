@@ -24,6 +24,7 @@ SWIRL = Phrase(
     "one side of the point and down on the other: the seams go round it and lie flat."
 )
 WHERE = "Of the {part}, those pressed the second way lie at {places}: then the seams nest."
+ONLY_SECOND = "Take {part} pressed the second way: then the seams nest."
 
 
 def unit_words(words: Sequence[Phrase], unit: Unit, *, nesting: Nesting, style: Style) -> tuple[Phrase, ...]:
@@ -121,7 +122,9 @@ def _where_words(part: Rows, nesting: Nesting, name: Callable[[str], Phrase]) ->
             continue
         found = [place for parent, place in second[0].places if parent == part.id]
         both = [place for parent, place in nesting.classes[ref][0].places if parent == part.id]
-        if found and not set(found) & set(both):
+        if found and not both:
+            yield Phrase(ONLY_SECOND, {"part": name(ref)})
+        elif found and not set(found) & set(both):
             said = [_place(*places[number]) for number in found]
             yield Phrase(WHERE, {"part": name(ref), "places": listed(said)})
 

@@ -83,7 +83,9 @@ class _Writing:
         self.units.append(self._row(unit, make, method.name))
         self.spares += [replace(spare, ref=_own(unit, spare.ref)) for spare in draft.spares]
         told = (*draft.warnings, *self._off_ruler(unit), *self._too_long(unit))
-        self.warnings += [warning for warning in told if warning not in self.warnings]
+        for warning in told:
+            if warning not in self.warnings:
+                self.warnings.append(warning)
         if all(operation["op"] in CUT_ONLY for operation in draft.operations):
             self.called[unit.id] = _own(unit, draft.needs[0].ref)
             self.eased += [renamed(operation, lambda ref: _own(unit, ref)) for operation in draft.operations]

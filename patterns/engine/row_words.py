@@ -113,6 +113,13 @@ class Joint:
 
     @property
     def added(self) -> tuple[str, tuple[int, int]] | None:
+        """Give the one plain piece that is sewn to what was joined before, and the side of it."""
+        begins = all(isinstance(self.parts[cell.part], Unit) for cell in self.cells)
+        few = sum(other.lone_piece is not None for other in _joints(self)) < MANY_LOGS
+        return None if begins and few else self.lone_piece
+
+    @property
+    def lone_piece(self) -> tuple[str, tuple[int, int]] | None:
         """Give the one plain piece that is sewn to something, and the side that it is sewn to."""
         if isinstance(self.part, Fitted) or len(self.cells) != 2 or self.border:  # noqa: PLR2004 -- a piece and the rest
             return None

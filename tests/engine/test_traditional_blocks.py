@@ -214,7 +214,8 @@ STEP = Fraction(1, 8)
 def test_no_piece_is_rounded_down(slug: str) -> None:
     """No piece is smaller than the same piece cut fine, to 1/1024 in, nor two steps larger.
 
-    Only a plain piece whose size the ruler does not have is cut to the nearest mark, with a warning.
+    Only a plain piece whose size the ruler does not have is cut to the nearest mark: with a warning, but
+    for a root that is within 1/128 in of its mark.
     """
     _, size = two_sizes(slug)
     sheet = recipe(slug, size=size)
@@ -222,7 +223,8 @@ def test_no_piece_is_rounded_down(slug: str) -> None:
     fine = sorted(measures(piece) for piece in written_anew(slug, size, FINE).pieces)
     cut = sorted(measures(piece) for piece in sheet.pieces)
     for (*what, short, long), (*same, width, length) in zip(fine, cut, strict=True):
-        least = CLOSE if {width, length} in eased else Fraction(0)
+        off = CLOSE if {width, length} in eased else CLOSE / 2
+        least = Fraction(0) if what[1] else off
         assert what == same
         assert -least <= width - short < 2 * STEP
         assert -least <= length - long < 2 * STEP

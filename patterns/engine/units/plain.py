@@ -62,7 +62,8 @@ def rectangle(
         "as you sew.",
         facts,
     )
-    return Plain(need=need, ref=eased, operations=(operation,), warnings=(warning,))
+    told = (warning,) if shown != cut else ()  # a root so near its mark reads the same
+    return Plain(need=need, ref=eased, operations=(operation,), warnings=told)
 
 
 def nearest(length: Number, step: Fraction) -> Fraction:
