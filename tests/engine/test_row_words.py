@@ -59,6 +59,26 @@ def test_logs_are_counted_and_named() -> None:
     assert said(steps[-1].title) == "Log 20: B1"
 
 
+def test_a_piece_and_a_unit_are_laid_out_where_nothing_was_joined_before() -> None:
+    steps = recipe("cake-stand", size=10).steps
+    assert words(steps[5]).startswith("Lay out 1 half-square triangle and 1 A2, as drawn.")
+    assert "Take 1 half-square triangle pressed the second way" in words(steps[6])
+
+
+def test_a_unit_from_single_pieces_names_them() -> None:
+    steps = recipe("sisters-choice", size=10).steps
+    assert words(steps[2]).startswith("Make 1. Lay out 5 C1 and 4 A2, as drawn, and sew those of each row")
+    strips = recipe("triple-irish-chain").steps[1]
+    assert "Sew 1 A1, 1 D1 and 1 C1 together side by side, as drawn." in words(strips)
+
+
+def test_a_warning_is_told_once_and_only_where_it_can_be_seen() -> None:
+    warnings = recipe("double-nine-patch").warnings
+    assert [w for n, w in enumerate(warnings) if w in warnings[:n]] == []
+    facts = [w.facts for w in recipe("chimney-sweep", size=24).warnings]
+    assert all(each["cut"] != each["size"] for each in facts if "cut" in each)
+
+
 def test_a_piece_off_the_cutting_step_has_its_name_in_the_words() -> None:
     last = recipe("bears-paw").steps[-1]
     assert words(last).startswith("Lay out 4 joined parts, 4 A1 and 1 D1, as drawn.")

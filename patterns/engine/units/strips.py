@@ -205,18 +205,32 @@ def from_pieces(job: Job) -> Draft:
     }
     cells = [[[plains[letter, width, band.height].ref, 0] for letter, width in band.strips] for band in rows]
     operations = [operation for plain in plains.values() for operation in plain.operations]
-    words = (
-        Phrase("Lay the pieces out as drawn and sew those of each row together."),
+    return Draft(
+        needs=tuple(plain.need for plain in plains.values()),
+        operations=(*operations, _rows(job, cells, UNIT)),
+        words=_laid_words(job, [plain.need for plain in plains.values()], len(rows)),
+        warnings=tuple(warning for plain in plains.values() for warning in plain.warnings),
+    )
+
+
+def _laid_words(job: Job, needs: list[Need], rows: int) -> tuple[Phrase, ...]:
+    """Say which pieces one unit is laid from, and how they are sewn."""
+    laid = [
+        Phrase("{count}\N{NO-BREAK SPACE}{piece}", {"count": need.count // job.make, "piece": need.ref})
+        for need in needs
+    ]
+    pieces: dict[str, Fact] = {"pieces": listed(laid)}
+    if rows == 1:
+        return (
+            Phrase("Sew {pieces} together side by side, as drawn.", pieces),
+            Phrase("Press the seams all one way."),
+        )
+    return (
+        Phrase("Lay out {pieces}, as drawn, and sew those of each row together.", pieces),
         Phrase(
             "Press the seams of each row the other way than those of the row above; then they nest. "
             "Sew the rows together."
         ),
-    )
-    return Draft(
-        needs=tuple(plain.need for plain in plains.values()),
-        operations=(*operations, _rows(job, cells, UNIT)),
-        words=words,
-        warnings=tuple(warning for plain in plains.values() for warning in plain.warnings),
     )
 
 
