@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Sequence
 from fractions import Fraction
 
 from patterns.engine import geometry
@@ -14,19 +12,13 @@ from patterns.engine.figure_frames import in_rows
 from patterns.engine.figure_numbers import scale_for
 from patterns.engine.figure_orders import Figures
 from patterns.engine.figure_writing import FigureWriter
+from patterns.engine.foundations import with_foundations
+from patterns.engine.orders import joined
 from patterns.engine.part_books import WHOLE, PartBook
-from patterns.engine.parts import Assembly, Fitted, Order, Part, Placed, SeamKind, Unit, UnitKind
+from patterns.engine.parts import Assembly, Order, Placed
 from patterns.engine.regions import Region, region
 from patterns.engine.rows_writing import RowsWriter
 from patterns.engine.surds import Number
-
-_SHAPED = {
-    UnitKind.TEMPLATE,
-    UnitKind.KITE,
-    UnitKind.HEXAGON,
-    UnitKind.DIAMOND,
-    UnitKind.DRUNKARDS_PATH,
-}
 
 
 def sewing_order(block: Block) -> Assembly:
@@ -52,8 +44,7 @@ def _order(block: Block) -> Assembly:
     else:
         writer = _writer_with_figures(whole, factor, divider)
     placed = writer.placed(whole, at=(0, 0), name=WHOLE)
-    parts = tuple(writer.book.parts)
-    return Assembly(order=strongest_order(parts), parts=parts, make=count_parts(parts), whole=placed)
+    return with_foundations(joined(writer.book.parts, placed))
 
 
 def _writer_with_figures(whole: Region, factor: int, divider: Divider) -> RowsWriter:
@@ -77,29 +68,6 @@ def _writer_with_figures(whole: Region, factor: int, divider: Divider) -> RowsWr
         return in_rows(part, motion, size=book.sizes[part])
 
     return RowsWriter(step=inch, divider=anew, book=book, figured=figured)
-
-
-def strongest_order(parts: Sequence[Part]) -> Order:
-    """Give the most careful order that occurs in some parts."""
-    seams = {seam.kind for part in parts if isinstance(part, Fitted) for seam in part.seams}
-    kinds = {part.kind for part in parts if isinstance(part, Unit)}
-    if SeamKind.SET_IN in seams:
-        return Order.SET_IN_SEAM
-    if SeamKind.PARTIAL in seams:
-        return Order.PARTIAL_SEAM
-    if UnitKind.FOUNDATION in kinds:
-        return Order.FOUNDATION
-    return Order.TEMPLATE if kinds & _SHAPED else Order.STRAIGHT
-
-
-def count_parts(parts: tuple[Part, ...]) -> dict[str, int]:
-    """Count how many of each part the last one needs; parts that others need stand first."""
-    make = Counter({parts[-1].id: 1})
-    for part in reversed(parts):
-        if not isinstance(part, Unit):
-            for placed in part.placed:
-                make[placed.part] += make[part.id]
-    return {part.id: make[part.id] for part in parts}
 
 
 def _whole_region(block: Block) -> tuple[int, Region]:

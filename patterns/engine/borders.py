@@ -27,7 +27,8 @@ from patterns.engine.border_words import (
 )
 from patterns.engine.errors import BadField, BadSize, BorderDoesNotFit
 from patterns.engine.geometry import QUARTERS
-from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing, joined, rectangle
+from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing, rectangle
+from patterns.engine.orders import joined
 from patterns.engine.parts import Assembly, Fitted, Placed, Point, Rows, Seam, SeamKind
 from patterns.engine.surds import Number, ceiling, sign
 

@@ -8,19 +8,17 @@ from dataclasses import dataclass, field, replace
 from itertools import chain
 
 from patterns.engine import geometry
-from patterns.engine.assembly import count_parts, sewing_order
+from patterns.engine.assembly import sewing_order
 from patterns.engine.blocks import Block, exact_points
 from patterns.engine.parts import (
     Assembly,
     Fitted,
     Hand,
-    Order,
     Part,
     Patch,
     Placed,
     Point,
     Rows,
-    SeamKind,
     Unit,
     UnitKind,
 )
@@ -149,19 +147,6 @@ def finished_block(block: Block) -> Unit:
         patches=block.patches,
         name=block.name,
     )
-
-
-def joined(parts: Sequence[Part], whole: Placed) -> Assembly:
-    """Make the assembly of parts; its order is the strongest that occurs in them."""
-    kept = tuple(parts)
-    return Assembly(order=_strongest(kept), parts=kept, make=count_parts(kept), whole=whole)
-
-
-def _strongest(parts: Sequence[Part]) -> Order:
-    """Give the order of what is joined: set-in and partial seams, templates, or straight seams only."""
-    if any(seam.kind is SeamKind.SET_IN for part in parts if isinstance(part, Fitted) for seam in part.seams):
-        return Order.SET_IN_SEAM
-    return Order.STRAIGHT
 
 
 def _renamed(part: Rows | Fitted, names: Mapping[str, str]) -> Part:

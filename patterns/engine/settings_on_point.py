@@ -18,7 +18,8 @@ from fractions import Fraction
 from patterns.engine.border_words import HALF_POST
 from patterns.engine.errors import BadField, BadSize
 from patterns.engine.geometry import EIGHTH_TURN
-from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing, joined, laid_out, plain_unit
+from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing, laid_out, plain_unit
+from patterns.engine.orders import joined
 from patterns.engine.parts import Placed, Point, Rows, UnitKind
 from patterns.engine.quilts import (
     CENTRE,

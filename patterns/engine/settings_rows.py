@@ -8,7 +8,8 @@ from typing import TypeAlias
 
 from patterns.engine.borders import surrounded
 from patterns.engine.errors import BadField, BadSize, RowTooNarrow
-from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing, joined
+from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing
+from patterns.engine.orders import joined
 from patterns.engine.parts import Placed, Rows
 from patterns.engine.quilts import (
     CENTRE,

@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from patterns.engine.errors import BadField
-from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing, joined
+from patterns.engine.layout import ORIGIN, Leaves, PlacedDrawing
+from patterns.engine.orders import joined
 from patterns.engine.parts import Placed, Point, Rows
 from patterns.engine.quilts import (
     CENTRE,

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from fractions import Fraction
 
+from patterns.engine.assembly import sewing_order
+from patterns.engine.blocks import Block, block_as_data
 from patterns.engine.foundation_order import adding_order
+from patterns.engine.layout import laid_out
 from patterns.engine.methods import Style, draft_unit, prove_unit, unit_recipe
-from patterns.engine.parts import Hand, Patch, Unit, UnitKind
+from patterns.engine.parts import Hand, Order, Patch, Unit, UnitKind
 from patterns.engine.rebuild import prove
 from patterns.engine.rebuilding.faults import Rule
+from patterns.engine.recipes import write_recipe
 from patterns.engine.units.base import Job
 
 SIDE = Fraction(4)
@@ -92,3 +97,40 @@ def test_a_patch_between_two_that_are_sewn_already_is_named() -> None:
     rows[1], rows[2] = rows[2], rows[1]
     found = prove(data, drawing_of(SPIKE)).findings[0]
     assert (found.rule, found.piece) == (Rule.PATH.value, "p2")
+
+
+def compass() -> Block:
+    """Draw eight slim points: four to the sides, four to the corners, each in two halves."""
+    eighth = (
+        ("A", ((6, 0), (12, 0), (7, 2))),
+        ("B", ((12, 0), (8, 4), (7, 2))),
+        ("C", ((6, 0), (8, 4), (6, 6))),
+    )
+    others = {"A": "A", "B": "D", "C": "E"}
+    patches = []
+    for quarter in range(4):
+        for letter, corners in eighth:
+            across = [(12 - y, 12 - x) for x, y in corners]
+            for fabric, points in ((letter, list(corners)), (others[letter], across)):
+                turned = points
+                for _ in range(quarter):
+                    turned = [(12 - y, x) for x, y in turned]
+                patches.append(patch(fabric, *turned))
+    return Block(name="Compass", width=Fraction(12), height=Fraction(12), patches=tuple(patches))
+
+
+def test_a_compass_is_pieced_on_foundations_in_two_hands_and_joined_by_straight_seams() -> None:
+    order = sewing_order(compass())
+    sections = [part for part in order.parts if isinstance(part, Unit)]
+    assert order.order is Order.FOUNDATION
+    assert [(section.kind, order.make[section.id]) for section in sections] == [(UnitKind.FOUNDATION, 4)] * 2
+    assert Counter(p.fabric for p in laid_out(order)) == {"A": 8, "B": 4, "C": 4, "D": 4, "E": 4}
+    recipe = write_recipe(order, name="Compass", style=Style())
+    proof = prove(recipe.as_data(), block_as_data(compass()))
+    assert (proof.goes_together, proof.patches_right) == (True, 24)
+
+
+def test_blunt_shapes_are_cut_with_templates_instead() -> None:
+    halves = (patch("A", (0, 0), (6, 0), (4, 4), (0, 5)), patch("B", (6, 0), (6, 6), (0, 6), (0, 5), (4, 4)))
+    blunt = Block(name="Blunt", width=Fraction(6), height=Fraction(6), patches=halves)
+    assert sewing_order(blunt).order is not Order.FOUNDATION

@@ -75,7 +75,7 @@ def test_swatch_is_named_and_escaped() -> None:
 def test_marks_have_words() -> None:
     assert 'aria-label="done"' in render("{% tick %}")
     assert 'aria-label="not yet"' in render("{% open_box %}")
-    assert render("{% legend %}").count("<li ") == 5
+    assert render("{% legend %}").count("<li ") == 7
     assert 'aria-label="3 of 7 cut"' in render("{% tally 3 7 %}")
 
 
