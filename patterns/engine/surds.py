@@ -39,7 +39,7 @@ class Surd:
             return self._and_rational(other)
         sums = dict(self.terms)
         for n, coefficient in other.terms:
-            sums[n] = sums.get(n, Fraction(0)) + coefficient
+            sums[n] = sums[n] + coefficient if n in sums else coefficient
         return _number(sums)
 
     __radd__ = __add__
@@ -63,8 +63,9 @@ class Surd:
         products: dict[int, Fraction] = {}
         for n, a in self.terms:
             for m, b in other.terms:
-                outside, inside = _squarefree(n * m)
-                products[inside] = products.get(inside, Fraction(0)) + a * b * outside
+                outside, inside = (n, 1) if n == m else _squarefree(n * m)
+                product = a * b * outside if outside > 1 else a * b
+                products[inside] = products[inside] + product if inside in products else product
         return _number(products)
 
     __rmul__ = __mul__

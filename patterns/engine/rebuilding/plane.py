@@ -12,6 +12,7 @@ Point: TypeAlias = tuple[Number, Number]
 Polygon: TypeAlias = tuple[Point, ...]
 HALF = Fraction(1, 2)
 ZERO = Fraction(0)
+ONE = Fraction(1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,21 +48,25 @@ class Motion:
         x, y = point
         if self.sin == 0 and self.cos == 1:
             return (x + self.shift[0], y + self.shift[1])
-        return (self.cos * x - self.sin * y + self.shift[0], self.sin * x + self.cos * y + self.shift[1])
+        return plus(self.turned((x, y)), self.shift)
 
     def turned(self, vector: Point) -> Point:
         """Turn a direction."""
-        return (self.cos * vector[0] - self.sin * vector[1], self.sin * vector[0] + self.cos * vector[1])
+        return (dot((self.cos, -self.sin), vector), dot((self.sin, self.cos), vector))
 
 
 def dot(a: Point, b: Point) -> Number:
-    """Give the scalar product."""
-    return a[0] * b[0] + a[1] * b[1]
+    """Give the scalar product; most directions lie along a side, so what is nothing is not worked out."""
+    if not (a[0] and b[0]):
+        return a[1] * b[1]
+    return a[0] * b[0] + a[1] * b[1] if a[1] and b[1] else a[0] * b[0]
 
 
 def cross(a: Point, b: Point) -> Number:
     """Give ax by - ay bx: negative when b points to the left of a."""
-    return a[0] * b[1] - a[1] * b[0]
+    if not (a[0] and b[1]):
+        return -(a[1] * b[0])
+    return a[0] * b[1] - a[1] * b[0] if a[1] and b[0] else a[0] * b[1]
 
 
 def unsigned(number: Number) -> Number:
@@ -74,8 +79,10 @@ def minus(a: Point, b: Point) -> Point:
     return (a[0] - b[0], a[1] - b[1])
 
 
-def plus(a: Point, b: Point, factor: Number = Fraction(1)) -> Point:
+def plus(a: Point, b: Point, factor: Number = ONE) -> Point:
     """Give a + factor b."""
+    if factor is ONE:
+        return (a[0] + b[0], a[1] + b[1])
     return (a[0] + factor * b[0], a[1] + factor * b[1])
 
 

@@ -118,6 +118,11 @@ def _fitted(operation: str, parts: tuple[tuple[Work, Point, Point], ...], *, all
     return fit(list(parts), json.loads(operation), allowance)
 
 
+@lru_cache(maxsize=KEPT)
+def _in_rows(operation: str, rows: tuple[tuple[tuple[Work, str], ...], ...], *, allowance: Number) -> Work:
+    return join_rows([list(row) for row in rows], json.loads(operation), allowance)
+
+
 def _key(operation: Data) -> str:
     """Write an operation without how often it is done."""
     return json.dumps({**operation, "times": 1}, sort_keys=True)
@@ -191,10 +196,11 @@ def _join(table: Table, operation: Data, times: int) -> None:
 
 
 def _rows(table: Table, operation: Data, times: int) -> None:
-    rows = [
-        [(table.take(ref, times).turned(int(turn)), ref) for ref, turn in row] for row in operation["rows"]
-    ]
-    work = join_rows(rows, operation, table.allowance)
+    rows = tuple(
+        tuple((table.take(ref, times).turned(int(turn)), ref) for ref, turn in row)
+        for row in operation["rows"]
+    )
+    work = _in_rows(_key(operation), rows, allowance=table.allowance)
     table.put(operation["gives"], work.stamped(table.step), times)
 
 
