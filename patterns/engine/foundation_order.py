@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from patterns.engine import geometry
+from patterns.engine.geometry import Coordinate, Corner, Polygon
 from patterns.engine.parts import Patch, Point
 
 
@@ -13,33 +14,50 @@ def adding_order(patches: Sequence[Patch]) -> tuple[Patch, ...] | None:
 
     Taken apart from the outside: the farthest patch that a line parts from the rest is sewn last.
     """
-    rest, last = list(patches), []
-    middle = geometry.middle(*(point for patch in patches for point in patch.points))
+    shapes = _in_whole_numbers(patches)
+    middle = geometry.middle(*(corner for shape in shapes for corner in shape))
+    rest = sorted(range(len(shapes)), key=lambda number: _distance(shapes[number], middle))
+    last: list[int] = []
     while len(rest) > 1:
-        outer = [patch for patch in rest if joining_edge(patch, [p for p in rest if p is not patch])]
-        if not outer:
+        outer = next((n for n in reversed(rest) if _edge(shapes[n], _others(shapes, rest, n))), None)
+        if outer is None:
             return None
-        patch = max(outer, key=lambda each: _distance(each, middle))
-        rest.remove(patch)
-        last.append(patch)
-    return (*rest, *reversed(last))
+        rest.remove(outer)
+        last.append(outer)
+    return tuple(patches[number] for number in (*rest, *reversed(last)))
 
 
 def joining_edge(patch: Patch, earlier: Sequence[Patch]) -> tuple[Point, Point] | None:
     """Give the edge along which a patch is added: every earlier one lies on its other side."""
-    corners = geometry.tidied(patch.points)
-    for start, end in geometry.edges(corners):
-        others = (geometry.side(point, start, end) for other in earlier for point in other.points)
-        if all(side <= 0 for side in others):
-            return _exact(start), _exact(end)
+    edge = _edge(geometry.tidied(patch.points), [other.points for other in earlier])
+    return edge and (_exact(edge[0]), _exact(edge[1]))
+
+
+def _edge(shape: Polygon, others: Sequence[Sequence[Corner]]) -> tuple[Corner, Corner] | None:
+    for start, end in geometry.edges(shape):
+        if all(geometry.side(corner, start, end) <= 0 for other in others for corner in other):
+            return start, end
     return None
 
 
-def _distance(patch: Patch, middle: Point) -> geometry.Coordinate:
-    """Give the squared distance of a patch's middle."""
-    away = geometry.minus(geometry.middle(*patch.points), middle)
+def _others(shapes: Sequence[Polygon], numbers: Sequence[int], without: int) -> list[Polygon]:
+    return [shapes[number] for number in numbers if number != without]
+
+
+def _in_whole_numbers(patches: Sequence[Patch]) -> list[Polygon]:
+    """Multiply by the common denominator: whole numbers are much the fastest."""
+    points = [point for patch in patches for point in patch.points]
+    factor = geometry.common_denominator([number for point in points for number in point])
+    return [
+        geometry.tidied([geometry.scaled_point(point, factor) for point in patch.points]) for patch in patches
+    ]
+
+
+def _distance(shape: Polygon, middle: Point) -> Coordinate:
+    """Give the squared distance of a shape's middle."""
+    away = geometry.minus(geometry.middle(*shape), middle)
     return geometry.dot(away, away)
 
 
-def _exact(corner: geometry.Corner) -> Point:
+def _exact(corner: Corner) -> Point:
     return geometry.exact(corner[0]), geometry.exact(corner[1])
