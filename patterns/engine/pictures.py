@@ -23,7 +23,7 @@ from patterns.engine.rebuild import table_for
 from patterns.engine.rebuilding.faults import SewingFault
 from patterns.engine.rebuilding.folding import lay
 from patterns.engine.rebuilding.joining import edge_facing, motion_onto
-from patterns.engine.rebuilding.reading import number, point
+from patterns.engine.rebuilding.reading import number, point, polygon
 from patterns.engine.rebuilding.setting import turned_whole, whole_turn
 from patterns.engine.rebuilding.table import Table
 from patterns.engine.rebuilding.works import Facet as SewnFacet
@@ -222,6 +222,20 @@ def _fit(table: Table, operation: Mapping[str, Any]) -> Picture:
     return _picture(laid.facets(), laid.marks(), Phrase(seams))
 
 
+def _foundation(table: Table, operation: Mapping[str, Any]) -> Picture:
+    """Draw the printed side: in mirror image, each patch with its number in the order of sewing."""
+    width = max(x for x, _ in polygon(operation["outline"]))
+    facets = tuple(
+        Facet(
+            fabric=table.stock[row["of"]][0].facets[0].letter,
+            points=tuple((width - x, y) for x, y in polygon(row["points"])),
+            label=str(number),
+        )
+        for number, row in enumerate(operation["patches"], start=1)
+    )
+    return _picture(facets, (), Phrase("The printed side, in mirror image, with the order of sewing."))
+
+
 BEFORE: dict[str, Callable[[Table, Mapping[str, Any]], Picture]] = {
     "cut": _cut,
     "across": _across,
@@ -231,4 +245,5 @@ BEFORE: dict[str, Callable[[Table, Mapping[str, Any]], Picture]] = {
     "shape": _shape,
     "lay": _lay,
     "fit": _fit,
+    "foundation": _foundation,
 }

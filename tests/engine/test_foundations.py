@@ -126,6 +126,9 @@ def test_a_compass_is_pieced_on_foundations_in_two_hands_and_joined_by_straight_
     assert [(section.kind, order.make[section.id]) for section in sections] == [(UnitKind.FOUNDATION, 4)] * 2
     assert Counter(p.fabric for p in laid_out(order)) == {"A": 8, "B": 4, "C": 4, "D": 4, "E": 4}
     recipe = write_recipe(order, name="Compass", style=Style())
+    printed = recipe.steps[0].pictures[0]
+    assert [facet.label for facet in printed.facets] == ["1", "2", "3"]
+    assert printed.facets[0].points == tuple((6 - x, y) for x, y in sections[0].patches[0].points)
     proof = prove(recipe.as_data(), block_as_data(compass()))
     assert (proof.goes_together, proof.patches_right) == (True, 24)
 
