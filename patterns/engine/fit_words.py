@@ -8,14 +8,13 @@ from fractions import Fraction
 from itertools import combinations
 
 from patterns.engine.fit_data import AWAY, OPEN, TOWARD, Fitting, is_rectangle
-from patterns.engine.parts import Fitted, Point, Seam, SeamKind, Unit
+from patterns.engine.parts import Fitted, Seam, SeamKind, Unit
 from patterns.engine.row_words import COUNTED, PLAIN, Joint, laid_words
+from patterns.engine.step_checks import edge_checks
 from patterns.engine.steps import Fact, Phrase
-from patterns.engine.surds import Number, ceiling
-from patterns.engine.templates import are_mirrored, edges_of, exact_length, way
+from patterns.engine.templates import are_mirrored, exact_length, way
 from patterns.engine.units.templates import is_cut_piece
 
-SIXTEENTH = Fraction(1, 16)
 JOINED_PART = Phrase("the joined part")
 PRESSED = {
     TOWARD: "Press toward {piece}.",
@@ -54,7 +53,7 @@ def fit_words(fitting: Fitting, press: list[int]) -> tuple[Phrase, ...]:
         *(words for run in _alike(fitting, press) for words in _seam_words(fitting, run, press[run[0]])),
         *([BIAS] if _is_first(fitting, _has_bias) else []),
         *_mirror_words(fitting),
-        *([] if is_rectangle(fitting.part) else _edge_words(fitting.part)),
+        *([] if is_rectangle(fitting.part) else edge_checks(fitting.part.outline)),
     )
 
 
@@ -69,12 +68,6 @@ def _alike(fitting: Fitting, press: list[int]) -> list[list[int]]:
         else:
             runs.append([i])
     return runs
-
-
-def longest_edge(outline: tuple[Point, ...]) -> Number | None:
-    """Give the longest edge of an outline whose length can be written."""
-    lengths = [exact_length(way(*edge)) for edge in edges_of(outline)]
-    return max((length for length in lengths if length is not None), default=None)
 
 
 def _dot_words(fitting: Fitting) -> tuple[Phrase, ...]:
@@ -159,17 +152,6 @@ def _mirror_words(fitting: Fitting) -> list[Phrase]:
         and first.fabrics == second.fabrics
         and are_mirrored(first.outline, second.outline)
     ]
-
-
-def _edge_words(part: Fitted) -> list[Phrase]:
-    """Give an edge to measure where no rectangle can be measured; off the ruler's marks to the nearest."""
-    length = longest_edge(part.outline)
-    if length is None:
-        return []
-    mark = ceiling(length - SIXTEENTH / 2, SIXTEENTH)
-    exact = "The longest edge measures {length} from seam line to seam line."
-    about = "The longest edge measures about {length} from seam line to seam line."
-    return [Phrase(exact if mark == length else about, {"length": mark})]
 
 
 def _has_bias(fitting: Fitting) -> bool:

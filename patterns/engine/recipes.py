@@ -26,7 +26,7 @@ from patterns.engine.row_words import (
     sewn_on_words,
     unit_title,
 )
-from patterns.engine.step_checks import first_words, slanted_row_checks, triangle_checks
+from patterns.engine.step_checks import first_words, slanted_row_checks, slanted_unit_checks
 from patterns.engine.steps import Fact, Phrase, Recipe, Spare, Step, UnitRow
 from patterns.engine.surds import Number, ceiling, write_number
 from patterns.engine.units.base import UNIT, Draft, Style, pair, text
@@ -109,7 +109,7 @@ class _Writing:
             words=(
                 *intro,
                 *(renamed_words(words, names) for words in draft.words),
-                *(triangle_checks(draft) if unit.id in self.slanted else ()),
+                *(slanted_unit_checks(unit, draft) if unit.id in self.slanted else ()),
             ),
             check=None if unit.id in self.slanted else self._unfinished(unit),
             operations=tuple(

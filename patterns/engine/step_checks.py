@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from patterns.engine.parts import Rows
+from patterns.engine.parts import Point, Rows, Unit
 from patterns.engine.steps import Phrase
+from patterns.engine.surds import Number, ceiling
+from patterns.engine.templates import edges_of, exact_length, way
 from patterns.engine.units.base import MAKE_ONE, MAKE_SOME, Draft
 
+SIXTEENTH = Fraction(1, 16)
 MAKE_SEGMENT = Phrase("Cut one segment first and measure it before you cut the rest.")
 ONCE, TWICE = "cut once diagonally", "cut twice diagonally"
 CUT_EDGES = {  # of a triangle, from the square it is cut from: the edges that are as long as its side
@@ -31,7 +34,12 @@ def first_words(draft: Draft) -> tuple[Phrase, ...]:
     return (MAKE_SOME if several else MAKE_ONE,)
 
 
-def triangle_checks(draft: Draft) -> tuple[Phrase, ...]:
+def slanted_unit_checks(unit: Unit, draft: Draft) -> tuple[Phrase, ...]:
+    """Give the edge to measure of a unit that is no upright rectangle."""
+    return _triangle_checks(draft) or tuple(edge_checks(unit.outline))
+
+
+def _triangle_checks(draft: Draft) -> tuple[Phrase, ...]:
     """Give the edge to measure of triangles that are only cut, in inches with their seams."""
     found = dict.fromkeys((need.then, need.width) for need in draft.needs if need.then in CUT_EDGES)
     return tuple(Phrase(CUT_EDGES[then], {"length": width}) for then, width in found)
@@ -40,3 +48,20 @@ def triangle_checks(draft: Draft) -> tuple[Phrase, ...]:
 def slanted_row_checks(part: Rows, seam: Fraction) -> tuple[Phrase, ...]:
     """Give the width to measure across rows that end in a slant, in inches with their seams."""
     return (Phrase(ACROSS if len(part.rows) == 1 else ALL_ROWS, {"length": part.height + 2 * seam}),)
+
+
+def edge_checks(outline: tuple[Point, ...]) -> list[Phrase]:
+    """Give an edge to measure where no rectangle can be measured; off the ruler's marks to the nearest."""
+    length = _longest_edge(outline)
+    if length is None:
+        return []
+    mark = ceiling(length - SIXTEENTH / 2, SIXTEENTH)
+    exact = "The longest edge measures {length} from seam line to seam line."
+    about = "The longest edge measures about {length} from seam line to seam line."
+    return [Phrase(exact if mark == length else about, {"length": mark})]
+
+
+def _longest_edge(outline: tuple[Point, ...]) -> Number | None:
+    """Give the longest edge of an outline whose length can be written."""
+    lengths = [exact_length(way(*edge)) for edge in edges_of(outline)]
+    return max((length for length in lengths if length is not None), default=None)
