@@ -20,7 +20,7 @@ ARROW = Fraction(3, 8)  # inches on either side of the seam
 
 def apart(points: tuple[Point, ...], shift: Point) -> tuple[Point, ...]:
     """Move points."""
-    return tuple(plus(p, shift) for p in points)
+    return tuple(plus(p, shift) for p in points) if any(shift) else points
 
 
 def apart_lines(work: Work, along: str) -> list[Mark]:

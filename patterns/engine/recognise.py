@@ -13,7 +13,7 @@ from patterns.engine.geometry import QUARTERS, Box, Coordinate, Corner, Polygon
 from patterns.engine.parts import Hand, UnitKind
 from patterns.engine.regions import Region, grid_boxes
 
-MOST_STRIPS = 9
+MOST_STRIPS = 9  # no unit has more patches
 MOST_FLIPPED = 5  # a body and four corners
 _PAIR, _TRIPLE = 2, 3
 _OF_STRIPS = (UnitKind.FOUR_PATCH, UnitKind.NINE_PATCH)
@@ -46,7 +46,7 @@ def recognise(region: Region) -> Recognised | None:
     are equal.  A unit that differs from its mirror image is LEFT when its own fabrics come first; where
     they are alike, when its slanting seam leans to the left.
     """
-    own = _best_turn(region)
+    own = _best_turn(region) if len(region.polygons) <= MOST_STRIPS else None
     if own is None or own.hand is not Hand.EITHER:
         return own
     mirrored = _best_turn(region.mirrored())

@@ -159,15 +159,19 @@ def tidy(polygon: Polygon) -> Polygon:
     """Write clockwise from the first corner (smallest x, then y), without straight or repeated corners."""
     points = [p for i, p in enumerate(polygon) if p != polygon[i - 1]]
     corners = [p for i, p in enumerate(points) if _bends(points, i)]
-    if sign(area(tuple(corners))) < 0:
-        corners.reverse()
     first = min(range(len(corners)), key=lambda i: corners[i], default=0)
-    return tuple(corners[first:] + corners[:first])
+    around = corners[first:] + corners[:first]
+    if around and sign(cross(minus(around[0], around[-1]), minus(around[1], around[0]))) < 0:
+        around[1:] = reversed(around[1:])  # the first corner bends as the whole goes round
+    return tuple(around)
 
 
 def _bends(points: list[Point], i: int) -> bool:
-    after = points[(i + 1) % len(points)]
-    return cross(minus(points[i], points[i - 1]), minus(after, points[i])) != 0
+    before, here, after = points[i - 1], points[i], points[(i + 1) % len(points)]
+    for axis in (0, 1):  # upright and level edges need no product
+        if before[axis] == here[axis]:
+            return here[axis] != after[axis]
+    return cross(minus(here, before), minus(after, here)) != 0
 
 
 def rectangle(width: Number, height: Number) -> Polygon:
@@ -177,6 +181,9 @@ def rectangle(width: Number, height: Number) -> Polygon:
 
 def clip_to_rectangle(polygon: Polygon, corner: Point, opposite: Point) -> Polygon:
     """Keep what lies inside an upright rectangle."""
+    xs, ys = zip(*polygon, strict=True)
+    if corner[0] <= min(xs) and corner[1] <= min(ys) and max(xs) <= opposite[0] and max(ys) <= opposite[1]:
+        return polygon
     sides = (
         Line((Fraction(-1), ZERO), -corner[0]),
         Line((Fraction(1), ZERO), opposite[0]),
