@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import lru_cache, total_ordering
-from math import isqrt
+from math import gcd, isqrt
 from typing import TypeAlias
 
 Terms: TypeAlias = tuple[tuple[int, Fraction], ...]
@@ -63,7 +63,8 @@ class Surd:
         products: dict[int, Fraction] = {}
         for n, a in self.terms:
             for m, b in other.terms:
-                outside, inside = (n, 1) if n == m else _squarefree(n * m)
+                outside = gcd(n, m)
+                inside = (n // outside) * (m // outside)
                 product = a * b * outside if outside > 1 else a * b
                 products[inside] = products[inside] + product if inside in products else product
         return _number(products)
@@ -132,9 +133,9 @@ class Surd:
 
     def _inverse(self) -> Number:
         """Invert by conjugates: 1 / (a + b sqrt p) = (a - b sqrt p) / (a^2 - p b^2)."""
-        prime = _least_factor(self.terms[-1][0])
-        rest = _number({n: c for n, c in self.terms if n % prime})
-        rooted = _number({n: c for n, c in self.terms if n % prime == 0})
+        part = _parting(self.terms)
+        rest = _number({n: c for n, c in self.terms if n % part})
+        rooted = _number({n: c for n, c in self.terms if n % part == 0})
         conjugate = rest - rooted
         return conjugate * (1 / (rest * rest - rooted * rooted))
 
@@ -151,8 +152,8 @@ def root(square: Fraction | int) -> Number:
     ratio = Fraction(square)
     if ratio < 0:
         raise ValueError(f"no real square root of {ratio}")
-    outside, inside = _squarefree(ratio.numerator * ratio.denominator)
-    return _number({inside: Fraction(outside, ratio.denominator)})
+    (above, inside), (below, under) = _squarefree(ratio.numerator), _squarefree(ratio.denominator)
+    return _number({inside * under: Fraction(above, below * under)})
 
 
 def sign(number: Number | int) -> int:
@@ -217,14 +218,23 @@ def _sign_of_pair(first: tuple[int, Fraction], second: tuple[int, Fraction]) -> 
 @lru_cache(maxsize=4096)
 def _squarefree(n: int) -> tuple[int, int]:
     """Split n = outside^2 x inside, inside squarefree."""
-    outside, factor = 1, 2
-    while factor * factor <= n:
-        while n and n % (factor * factor) == 0:
+    outside, inside, factor = 1, 1, 2
+    while n and factor**3 <= n:
+        while n % (factor * factor) == 0:
             n //= factor * factor
             outside *= factor
+        if n % factor == 0:
+            n //= factor
+            inside *= factor
         factor += 1
-    return (outside, n) if n else (0, 1)
+    side = isqrt(n)  # what is left has two prime factors at most
+    return (outside * side, inside) if side * side == n else (outside, inside * n)
 
 
-def _least_factor(n: int) -> int:
-    return next(f for f in range(2, n + 1) if n % f == 0)
+def _parting(terms: Terms) -> int:
+    """Give a factor of the last root that every other root is a multiple of, or shares nothing with."""
+    part = terms[-1][0]
+    for n, _ in terms:
+        shared = gcd(part, n)
+        part = shared if shared > 1 else part
+    return part
