@@ -8,7 +8,7 @@ peel off, each along one path.  Every partition can be peeled, so there is alway
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
@@ -16,6 +16,7 @@ from patterns.engine.dividing import Divider
 from patterns.engine.errors import OtherSeamsNeeded
 from patterns.engine.figure_forms import Form, Forms
 from patterns.engine.figure_frames import Upright, upright
+from patterns.engine.figure_joins import Joins
 from patterns.engine.figure_numbers import Scale
 from patterns.engine.figure_seams import Cells, congruent, peeled_cells, straight_cells, super_patches
 from patterns.engine.figures import Mask, Sheet, mask_of, sheet
@@ -26,12 +27,12 @@ from patterns.engine.surds import Number
 Costs: TypeAlias = Mapping[Hashable, Coordinate]
 
 MOST_PATCHES_SEARCHED = 80
-MOST_PARTS = 1_500  # counted, not timed: the same drawing gives the same order on every machine
+MOST_PARTS = 800  # counted, not timed: the same drawing gives the same order on every machine
 MOST_STUCK = 60
-FEW_PEELS = 3
+FEW_PEELS, MANY_PEELS = 3, 10
 
 _PATCH_COST, _NODE_COST, _CELL_COST, _SLANT_COST = 30, 100, 15, 40
-_BEND_COST, _PARTIAL_COST, _FIGURE_COST = 300, 120, 200
+_BEND_COST, _PARTIAL_COST, _FIGURE_COST = 1000, 500, 200
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,15 +40,29 @@ class Cut:
     """How a part is made: of one patch or one rectangle of rows (no cells), or of cells sewn in this order.
 
     Cells are lists of places in the form's order of patches, so that a cut fits all congruent parts.
+    `costs` holds each different part once; `care` is what its set-in and partial seams cost, every one.
     """
 
     cells: tuple[tuple[int, ...], ...]
     costs: Costs
+    care: int = 0
 
     @property
     def total(self) -> Coordinate:
-        """Add up the cost of each different part."""
-        return sum(self.costs.values(), start=0)
+        """Add up."""
+        return sum(self.costs.values(), start=self.care)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Try:
+    masks: tuple[Mask, ...]
+    bends: int
+    costs: Costs
+    care: int
+
+    @property
+    def total(self) -> Coordinate:
+        return sum(self.costs.values(), start=self.care)
 
 
 @dataclass(slots=True, kw_only=True)
@@ -59,6 +74,7 @@ class Figures:
     divider: Divider = field(default_factory=Divider)  # of rectangles, by seams square to their sides
     cuts: dict[int, Cut] = field(default_factory=dict)  # the best of a form
     tried: dict[tuple[int, tuple[tuple[int, ...], ...]], Cut] = field(default_factory=dict)
+    met: dict[tuple[int, Mask, tuple[Mask, ...]], Cut] = field(default_factory=dict)  # by sheet and mask
     rows: dict[int, Upright | None] = field(default_factory=dict)  # by form: a rectangle that rows divide
     sheets: dict[Region, Sheet] = field(default_factory=dict)
     parts_seen: int = 0
@@ -68,7 +84,8 @@ class Figures:
         """Give what a rectangle that no seam square to its sides divides costs."""
         made = self.sheet(region)
         form = self.forms.form(made, made.whole)
-        return {**self.best(made, made.whole).costs, ("figure", form.number): _FIGURE_COST}
+        best = self.best(made, made.whole)
+        return {**best.costs, ("figure", form.number): _FIGURE_COST + best.care}
 
     def sheet(self, region: Region) -> Sheet:
         """Give the net of a rectangle of patches."""
@@ -101,16 +118,21 @@ class Figures:
         atoms = tuple(atom for atom in atoms if atom & mask)
         if len(atoms) == 1:
             atoms = ()
-        form = self.forms.form(made, mask)
-        key = form.number, _places(form, atoms)
-        if key not in self.tried:
-            self.parts_seen += 1
-            cut = self._best(made, mask, atoms)
-            self.tried[key] = cut
-            known = self.cuts.get(form.number)
-            if known is None or cut.total < known.total:
-                self.cuts[form.number] = cut
-        return self.tried[key]
+        met = made.number, mask, atoms
+        if met not in self.met:
+            form = self.forms.form(made, mask)
+            key = form.number, _places(form, atoms)
+            if key not in self.tried:
+                self.parts_seen += 1
+                self.tried[key] = self._best(made, mask, atoms)
+                self._keep(form, self.tried[key])
+            self.met[met] = self.tried[key]
+        return self.met[met]
+
+    def _keep(self, form: Form, cut: Cut) -> None:
+        known = self.cuts.get(form.number)
+        if known is None or cut.total < known.total:
+            self.cuts[form.number] = cut
 
     def _best(self, made: Sheet, mask: Mask, atoms: Sequence[Mask]) -> Cut:
         form = self.forms.form(made, mask)
@@ -119,40 +141,54 @@ class Figures:
         rows = self.is_rows(made, mask)
         if rows is not None:
             return Cut(cells=(), costs=self.divider.plans[rows.region.least()[0]].costs)
-        tries = [self._cost(made, mask, cells, atoms=atoms) for cells in self._straight(made, mask, atoms)]
-        if not tries:
-            tries = list(self._stuck(made, mask, atoms))
-        return min(tries, key=lambda cut: cut.total)
+        tries = [self._tried(made, mask, cells, atoms=atoms) for cells in self._straight(made, mask, atoms)]
+        best = min(tries or self._stuck(made, mask, atoms), key=lambda each: each.total)
+        return Cut(cells=_places(form, best.masks), costs=best.costs, care=best.care)
 
     def _straight(self, made: Sheet, mask: Mask, atoms: Sequence[Mask]) -> list[Cells]:
         found = straight_cells(made, mask, atoms)
         searched = self.parts_seen < MOST_PARTS and mask.bit_count() <= MOST_PATCHES_SEARCHED
         return found if searched else found[:1]
 
-    def _stuck(self, made: Sheet, mask: Mask, atoms: Sequence[Mask]) -> Iterator[Cut]:
+    def _stuck(self, made: Sheet, mask: Mask, atoms: Sequence[Mask]) -> list[_Try]:
+        """Peel; where one way needs a set-in seam, look a little further for one that needs none."""
         atoms = atoms or super_patches(made, mask)
         number = {atom: self.forms.form(made, atom).number for atom in atoms}
-        tries = peeled_cells(made, mask, congruent(atoms, number))
-        if not tries:
+        ways = peeled_cells(made, mask, congruent(atoms, number))
+        if not ways:
             raise OtherSeamsNeeded(where=self._place(made, mask), patches=(), needs="template")
         self.stuck_seen += 1
-        few = FEW_PEELS if self.stuck_seen <= MOST_STUCK else 1
-        for cells in tries[:few]:
-            yield self._cost(made, mask, cells, atoms=atoms)
+        few, many = (FEW_PEELS, MANY_PEELS) if self.stuck_seen <= MOST_STUCK else (1, 1)
+        tries: list[_Try] = []
+        for cells in ways[:many]:
+            if len(tries) >= few and (cells.bends or not all(each.bends for each in tries)):
+                break
+            tries.append(self._tried(made, mask, cells, atoms=atoms))
+        return tries
 
     def _place(self, made: Sheet, mask: Mask) -> tuple[Number, Number]:
         x, y = made.spots[made.round(mask).corners[0]]
         return self.scale.number(x), self.scale.number(y)
 
-    def _cost(self, made: Sheet, mask: Mask, cells: Cells, *, atoms: Sequence[Mask]) -> Cut:
-        form = self.forms.form(made, mask)
+    def _tried(self, made: Sheet, mask: Mask, cells: Cells, *, atoms: Sequence[Mask]) -> _Try:
         own = _NODE_COST + _CELL_COST * (len(cells.masks) - 1)
         own += 0 if made.is_rectangle(mask) else _SLANT_COST
-        own += _BEND_COST * cells.bends + _PARTIAL_COST * cells.partials
-        costs: dict[Hashable, Coordinate] = {form.number: own}
+        costs: dict[Hashable, Coordinate] = {self.forms.form(made, mask).number: own}
+        bends, partials, care = 0, 0, 0
         for cell in cells.masks:
-            costs |= self.best(made, cell, atoms).costs
-        return Cut(cells=_places(form, cells.masks), costs=costs)
+            best = self.best(made, cell, atoms)
+            costs |= best.costs
+            care += best.care
+        if not cells.is_straight:
+            bends, partials = self._bends(made, cells)
+        care += _BEND_COST * bends + _PARTIAL_COST * partials
+        return _Try(masks=cells.masks, bends=bends, costs=costs, care=care)
+
+    def _bends(self, made: Sheet, cells: Cells) -> tuple[int, int]:
+        """Count the bends that are set in, and the partial seams, as they will be sewn."""
+        joins = Joins(sheet=made, cells_of=lambda mask: self.cells(made, mask)).sew(cells.masks)
+        added = [join for join in joins.found if join.mask in cells.masks and join.path]
+        return sum(len(join.path) - 2 for join in added), sum(len(join.closes) for join in added)
 
 
 def _places(form: Form, masks: Sequence[Mask]) -> tuple[tuple[int, ...], ...]:

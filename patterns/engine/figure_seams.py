@@ -22,6 +22,11 @@ class Cells:
     bends: int = 0
     partials: int = 0
 
+    @property
+    def is_straight(self) -> bool:
+        """Say whether all are sewn from end to end."""
+        return not self.bends and not self.partials
+
 
 def straight_cells(sheet: Sheet, mask: Mask, atoms: Sequence[Mask]) -> list[Cells]:
     """Give the ways worth a try to divide a part by straight seams that cut none of the atoms.

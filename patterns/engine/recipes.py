@@ -52,9 +52,7 @@ class _Writing:
     spares: list[Spare] = field(default_factory=list)
     warnings: list[Phrase] = field(default_factory=list)
     given: dict[str, Any] = field(default_factory=dict)
-    eased: list[dict[str, Any]] = field(
-        default_factory=list
-    )  # pieces off the cutting step, not yet in a step
+    eased: list[dict[str, Any]] = field(default_factory=list)  # of pieces off the step, in no step yet
     called: dict[str, str] = field(default_factory=dict)  # parts that are one eased piece -> the piece
     slanted: set[str] = field(default_factory=set)  # parts with a slanting edge: no full rectangles
 
@@ -86,7 +84,8 @@ class _Writing:
         for warning in told:
             if warning not in self.warnings:
                 self.warnings.append(warning)
-        if all(operation["op"] in CUT_ONLY for operation in draft.operations):
+        alone = bool(draft.operations) and unit.id == self.assembly.whole.part
+        if not alone and all(operation["op"] in CUT_ONLY for operation in draft.operations):
             self.called[unit.id] = _own(unit, draft.needs[0].ref)
             self.eased += [renamed(operation, lambda ref: _own(unit, ref)) for operation in draft.operations]
         else:

@@ -20,6 +20,7 @@ from patterns.engine.surds import Number, Surd, ceiling, root, sign
 REACH = 1 + root(2)  # x seam: how far a blunted tip reaches beyond its corner
 FINE = 1_000_000  # parts of an inch in which a length without an exact root is written, rounded up
 NIL = Fraction(0)
+LARGEST = 10**12  # a root of longer numbers says nothing to anybody, and is long to find
 ROUGH = 256  # parts in which a middle line is written: its direction need not be exact
 WORTH_TURNING = Fraction(15, 16)  # a template is turned in its rectangle when that saves so much
 
@@ -132,7 +133,7 @@ def exact_length(vector: Point) -> Number | None:
     """
     x, y = vector
     if not isinstance(square := _dot(vector, vector), Surd):
-        return root(square)
+        return root(square) if max(square.numerator, square.denominator) < LARGEST else None
     if not x:
         return _unsigned(y)
     slope = y / x
@@ -194,11 +195,12 @@ def _is_sharp(before: Point, after: Point) -> bool:
 
 def _blunt(corner: Point, sides: tuple[_Side, _Side], *, seam: Fraction) -> _Side:
     """Give the line that cuts a tip off, square to its middle line (to 1/256)."""
-    lengths = [upper_length(side.normal) for side in sides]
-    middle = [
-        sum((s.normal[k] / n for s, n in zip(sides, lengths, strict=True)), Fraction(0)) for k in (0, 1)
-    ]
-    normal: Point = (_roughly(middle[0]), _roughly(middle[1]))
+    into, away = ((-side.normal[1], side.normal[0]) for side in sides)  # the edges, in their direction
+    lengths = rough_length(into), rough_length(away)
+    normal: Point = (
+        _roughly(into[0] / lengths[0] - away[0] / lengths[1]),
+        _roughly(into[1] / lengths[0] - away[1] / lengths[1]),
+    )
     level = normal[0] * corner[0] + normal[1] * corner[1]
     return _Side(normal, level + seam * REACH * rough_length(normal))
 

@@ -13,7 +13,7 @@ from patterns.engine.methods import HouseStyle, Style
 from patterns.engine.rebuild import prove
 from patterns.engine.recipes import write_recipe
 from tests.engine.random_drawings import random_block
-from tests.engine.slanted_drawings import slanted_block
+from tests.engine.random_figures import interlocked, merged, slanted
 
 MOST_PATCHES = 60
 SEAMS = (Fraction(1, 4), Fraction(3, 8), Fraction(25, 127), Fraction(75, 254), Fraction(50, 127))
@@ -21,12 +21,14 @@ STEPS = (Fraction(1, 8), Fraction(1, 16), Fraction(5, 127))  # 1 mm
 
 
 def block_by_chance(number: int) -> Block:
-    """Draw a slanted block, or every fourth time one of units; 6 to 24 in, any eighth."""
+    """Draw units, slanted pieces, interlocked rectangles or patches of any outline; 6 to 24 in."""
     chance = Random(number)
-    if number % 4 == 0:
-        drawn = random_block(number)
-    else:
-        drawn = slanted_block(chance, most=chance.randrange(2, MOST_PATCHES + 1))
+    drawn = (
+        lambda: random_block(number),
+        lambda: slanted(number, chance.randrange(2, MOST_PATCHES + 1)),
+        lambda: interlocked(number, side=chance.randrange(3, 10)),
+        lambda: merged(number, side=chance.randrange(2, 6)),
+    )[number % 4]()
     side = Fraction(chance.randrange(48, 193), 8)
     return drawn.at_size(side, side)
 
