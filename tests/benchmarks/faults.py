@@ -9,12 +9,11 @@ import sys
 from collections import Counter
 from random import Random
 
-from tests.engine.drawn import SLUGS
-from tests.engine.fault_rounds import CAUGHT, HARMLESS, MISSED, NOT_THERE, one_fault
+from tests.engine.fault_rounds import BLOCKS, CAUGHT, HARMLESS, MISSED, NOT_THERE, one_fault
 from tests.engine.injected_faults import KINDS
 
 EACH = 50
-TRIES = 6 * EACH
+TRIES = 20 * EACH
 
 
 def say(line: str) -> None:
@@ -27,7 +26,7 @@ def faults_of(kind: str) -> Counter[str]:
     """Inject a kind until it found enough places."""
     chance, found = Random(kind), Counter[str]()
     for _ in range(TRIES):
-        found[one_fault(chance.choice(SLUGS), kind, chance)] += 1
+        found[one_fault(chance.choice(BLOCKS), kind, chance)] += 1
         if found.total() - found[NOT_THERE] >= EACH:
             break
     return found

@@ -15,10 +15,26 @@ from patterns.engine.methods import HouseStyle, Style
 from patterns.engine.parts import Assembly
 from patterns.engine.rebuild import prove, sew
 from patterns.engine.rebuilding.trimming import inner_looks
-from tests.engine.drawn import drawing, recipe
+from tests.engine.drawn import SLUGS, drawing, recipe
 from tests.engine.injected_faults import KINDS
 from tests.engine.unit_samples import with_methods_by_chance
 
+FITTED = (  # sewn by more than rows, or of kinds that the sample lacks
+    "attic-window",
+    "bright-hopes",
+    "crazy-patch",
+    "drunkards-path",
+    "economy-patch",
+    "fifty-four-forty-or-fight",
+    "hunters-star",
+    "kaleidoscope",
+    "lemoyne-star",
+    "polka-dot",
+    "snowball",
+    "spool",
+    "storm-at-sea",
+)
+BLOCKS = (*SLUGS, *FITTED)
 SIZE = Fraction(12)
 CAUGHT, HARMLESS, MISSED, NOT_THERE = "caught", "harmless", "missed", "no such place"
 HOUSES = (HouseStyle.EXACT, HouseStyle.OVERSIZED)

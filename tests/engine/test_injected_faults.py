@@ -6,8 +6,7 @@ from random import Random
 
 import pytest
 
-from tests.engine.drawn import SLUGS
-from tests.engine.fault_rounds import CAUGHT, HARMLESS, MISSED, NOT_THERE, one_fault
+from tests.engine.fault_rounds import BLOCKS, CAUGHT, HARMLESS, MISSED, NOT_THERE, one_fault
 from tests.engine.injected_faults import KINDS
 
 pytestmark = pytest.mark.slow
@@ -18,7 +17,7 @@ ROUNDS = 3
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_fault_is_named_or_changes_nothing(kind: str) -> None:
     chance = Random(kind)
-    found = [one_fault(chance.choice(SLUGS), kind, chance) for _ in range(ROUNDS)]
+    found = [one_fault(chance.choice(BLOCKS), kind, chance) for _ in range(ROUNDS)]
     assert MISSED not in found
 
 
