@@ -120,9 +120,11 @@ def upper_length(vector: Point) -> Number:
 
 
 def rough_length(vector: Point) -> Fraction:
-    """Give a length at most 1/1000000 above that of a vector, never below it."""
+    """Give a length above that of a vector, never below it, by a millionth of an inch or of itself."""
     square = _dot(vector, vector)
-    return Fraction(isqrt(int(ceiling(square * FINE**2, Fraction(1)))) + 1, FINE)
+    near = ceiling(square, Fraction(1, FINE**2))
+    fine = FINE if near >= 1 else FINE * (isqrt(int(1 / near)) + 1)
+    return Fraction(isqrt(int(ceiling(square * fine**2, Fraction(1)))) + 1, fine)
 
 
 def exact_length(vector: Point) -> Number | None:

@@ -119,7 +119,7 @@ class Job:
         exact = finished + seams * self.seam
         if self.style.house is HouseStyle.EXACT:
             return self.up(exact)
-        return max(self.up(exact), ceiling(exact + over, self.style.step))
+        return self.up(exact + over)
 
     def on_step(self, *lengths: Number) -> bool:
         """Say whether lengths lie on the cutting step."""

@@ -12,6 +12,7 @@ from patterns.engine.parts import UnitKind
 from patterns.engine.steps import Phrase
 from patterns.engine.surds import Number, ceiling, root
 from patterns.engine.units.base import (
+    HALF_SQUARE,
     TWO,
     UNIT,
     Draft,
@@ -48,10 +49,20 @@ def centre_cut(job: Job) -> Fraction:
     return found
 
 
+def corner_cut(job: Job, size: Fraction) -> Fraction:
+    """Round the corner squares up, oversized only as far as no tip reaches past the next seam.
+
+    A tip may reach two seams beyond the centre's edge: then less than a seam of it lies open.
+    """
+    finished = job.unit.width / TWO
+    most = -ceiling(-(size + 4 * job.seam) / root(2), job.style.step)
+    return min(job.half_square(finished), max(job.up(finished + HALF_SQUARE * job.seam), most))
+
+
 def from_triangles(job: Job) -> Draft:
     """Sew triangles to the four sides of a square, opposite sides first; states by how much points miss."""
     size = centre_cut(job)
-    leg = job.half_square(job.unit.width / TWO)
+    leg = corner_cut(job, size)
     corners = [
         cut_once(
             Triangles(name=f"corner {letter}", fabric=letter, number=count, purpose=PURPOSE),
