@@ -15,6 +15,7 @@ from bom.web import (
     installments,
     lists,
     plan,
+    strips,
     traditional_blocks,
     year,
 )
@@ -47,6 +48,7 @@ program_urls: list[URLPattern | URLResolver] = [
     path("quilt/", block_changes.quilt, name="quilt-change"),
     path("fabrics/", colorways.fabrics, name="program-fabrics"),
     path("fabrics/<slug:colorway>/", colorways.colorway, name="colorway-change"),
+    path("strips/", strips.strips, name="program-strips"),
     path("freeze/", freeze.freeze, name="program-freeze"),
     path("take-back/", plan.take_back, name="change-take-back"),
     path("chart/", chart.chart, name="program-chart"),

@@ -199,17 +199,19 @@ def grams(fabric: Fabric, length: Fraction) -> int:
     return int(ceiling(area * fabric.weight_gsm, GRAM))
 
 
+def piece_demands(pieces: Iterable[Piece], *, may_turn: bool) -> Iterator[Demand]:
+    """Ask for pieces as cut; a print that may not turn is cut with the long side across the fabric."""
+    for piece in pieces:
+        sides = sorted((piece.width, piece.length), reverse=not may_turn)
+        yield Demand(label=piece.id, width=sides[0], length=sides[1], count=piece.count, may_turn=may_turn)
+
+
 def _demands(
     pieces: Iterable[Piece], strips: tuple[StripsAcross, ...], *, may_turn: bool
 ) -> Iterator[Demand]:
-    """Ask for pieces as cut, and for strips across the width where pieces are joined from them.
-
-    A print that may not turn is cut as strips are: the long side across the fabric.
-    """
+    """Ask for pieces as cut, and for strips across the width where pieces are joined from them."""
     joined = {name for each in strips for name in each.pieces}
-    for piece in (piece for piece in pieces if piece.id not in joined):
-        sides = sorted((piece.width, piece.length), reverse=not may_turn)
-        yield Demand(label=piece.id, width=sides[0], length=sides[1], count=piece.count, may_turn=may_turn)
+    yield from piece_demands((piece for piece in pieces if piece.id not in joined), may_turn=may_turn)
     for each in strips:
         yield Demand(label=each.label, width=each.across, length=each.width, count=each.count, may_turn=False)
 

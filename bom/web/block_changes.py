@@ -9,6 +9,7 @@ from django.http import Http404
 from django.shortcuts import redirect, render
 
 from bom.domain.cloth import cloths_of
+from bom.domain.cut_sources import block_keys
 from bom.domain.drawings import placed_drawing
 from bom.domain.lengths import units_of
 from bom.domain.unit_methods import unit_choices
@@ -57,6 +58,7 @@ def block(request: HttpRequest, slug: str, pk: int) -> HttpResponse:
         "size_notes": _size_notes(program, placed),
         "methods": _methods(form, cloths),
         "installment": part.installment if part else None,
+        "cut_lists": _cut_lists(program, placed),
     }
     return render(request, "designer/block.html", page(request, program, "blocks", **context))
 
@@ -92,6 +94,11 @@ def _units(program: Program, placed: PlacedBlock) -> tuple[UnitChoice, ...]:
         return unit_choices(placed_drawing(placed), work.style) if work else ()
     except ProgramError:
         return ()
+
+
+def _cut_lists(program: Program, placed: PlacedBlock) -> list[tuple[str, str]]:
+    work, _fault = work_or_fault(program)
+    return block_keys(work, placed.pk) if work else []
 
 
 def _picture(placed: PlacedBlock, cloths: Cloths) -> SafeString | str:

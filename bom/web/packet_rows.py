@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext as _
 
 from bom.domain.cloth import cloths_of
+from bom.domain.cut_sources import fabric_key
 from bom.domain.lengths import units_of
-from bom.domain.packets import packet
+from bom.domain.packets import allowances_of, packet
 from patterns.domain.pictures import strip_plan_svg
+from patterns.domain.strip_words import proof_words
 from patterns.domain.wording import fractions_html, length_text
 from patterns.engine.yardage import FabricForm
 
@@ -57,6 +59,7 @@ class PlanRow:
     title: str
     picture: SafeString
     words: SafeString
+    key: str  # of the cut list, for the page of strip plans
 
 
 def packet_rows(
@@ -69,7 +72,11 @@ def packet_rows(
 
 def plan_rows(fabric: Packet, cloths: Cloths, program: Program) -> list[PlanRow]:
     """Draw the strip plan of every fabric that is cut into strips."""
-    return [_plan(line, cloths[line.letters[0]], program) for line in fabric.lines if line.line.plan]
+    return [
+        _plan(line, cloths[line.letters[0]], program, key=fabric_key(fabric.number, fabric.colorway, line))
+        for line in fabric.lines
+        if line.line.plan
+    ]
 
 
 def bought_words(line: FabricLine, units: Units) -> str:
@@ -96,7 +103,7 @@ def _packet(fabric: Packet, cloths: Cloths, units: Units) -> PacketRow:
     return PacketRow(colorway=fabric.colorway, lines=lines, grams=fabric.weight_grams)
 
 
-def _plan(line: FabricLine, cloth: Cloth, program: Program) -> PlanRow:
+def _plan(line: FabricLine, cloth: Cloth, program: Program, *, key: str) -> PlanRow:
     plan = line.line.plan
     if plan is None:
         raise ValueError(f"no plan for {line.fabric}")
@@ -104,6 +111,7 @@ def _plan(line: FabricLine, cloth: Cloth, program: Program) -> PlanRow:
         title=f"{', '.join(line.letters)} {line.fabric.name}",
         picture=strip_plan_svg(plan, cloth=cloth, width_px=PLAN_PX, units=units_of(program)),
         words=fractions_html(_plan_words(line, program)),
+        key=key,
     )
 
 
@@ -112,14 +120,8 @@ def _plan_words(line: FabricLine, program: Program) -> str:
     if plan is None:
         return ""
     units = units_of(program)
-    used, bound = length_text(plan.total_length, units), length_text(plan.lower_bound, units)
-    first = (
-        _("Minimum {used}, proven: no layout in strips takes less.")
-        if plan.proven
-        else _("Minimum {used}; no layout in strips can take less than {bound}.")
-    )
     words = [
-        first.format(used=used, bound=bound),
+        proof_words(plan, allowances_of(program), units),
         _("This plan needs {width} of usable width.").format(width=length_text(plan.needs_width, units)),
         _("With {squaring} squaring up the packet is {bought}; the shop cuts {cut}.").format(
             squaring=length_text(program.squaring_up, units),

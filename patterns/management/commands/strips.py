@@ -11,22 +11,10 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils.translation import gettext as _
 
-from patterns.engine.errors import LengthNotRead, PieceWiderThanFabric
-from patterns.engine.measure import inches, write_inches
+from patterns.domain.cut_list_reading import CutListError, data_of, read_data
+from patterns.engine.errors import PieceWiderThanFabric
+from patterns.engine.measure import write_inches
 from patterns.engine.strips import Demand, PlanMode, Strip, StripPlan, plan_strips, sensitivity
-
-_USUAL_WIDTH = "40"
-_MOST = 100_000  # pieces of one size
-
-
-class CutListError(ValueError):
-    """A cut list cannot be read: which field, and what to do about it."""
-
-    def __init__(self, *, where: str, remedy: str) -> None:
-        """Keep the field and the remedy."""
-        super().__init__(f"{where}: {remedy}")
-        self.where = where
-        self.remedy = remedy
 
 
 class Command(BaseCommand):
@@ -78,18 +66,15 @@ class Command(BaseCommand):
 
 def read_cut_list(file: str, *, width: str | None, turn: bool) -> tuple[tuple[Demand, ...], Fraction]:
     """Read a cut list file into demands and the usable width; CutListError names what is wrong."""
-    data = _loaded(file)
-    rows = data.get("pieces")
-    if not isinstance(rows, list) or not rows:
-        raise CutListError(where="pieces", remedy=_("give a list of pieces, one at least"))
-    where = "usable_width" if width is None else "--width"
-    usable = _length(data.get("usable_width", _USUAL_WIDTH) if width is None else width, where=where)
-    labels = _labels([row.get("label") if isinstance(row, dict) else None for row in rows])
-    demands = tuple(
-        _demand(row, where=f"pieces[{at}]", label=label, turn=turn)
-        for at, (row, label) in enumerate(zip(rows, labels, strict=True))
-    )
-    return demands, usable
+    try:
+        text = Path(file).read_text(encoding="utf-8")
+    except OSError as error:
+        raise CutListError(where=file, remedy=_("no file that can be read; check its name")) from error
+    except ValueError as error:
+        raise CutListError(
+            where=file, remedy=_("write the cut list as JSON: {error}").format(error=error)
+        ) from error
+    return read_data(data_of(text, where=file), width=width, turn=turn)
 
 
 def in_words(plan: StripPlan, mode: PlanMode) -> list[str]:
@@ -139,64 +124,3 @@ def _mode(*, no_trim: bool, stack: bool) -> PlanMode:
     if no_trim:
         return PlanMode.EXACT
     return PlanMode.STACK if stack else PlanMode.TRIM
-
-
-def _loaded(file: str) -> dict[str, Any]:
-    try:
-        data = json.loads(Path(file).read_text(encoding="utf-8"), parse_float=str)
-    except OSError as error:
-        raise CutListError(where=file, remedy=_("no file that can be read; check its name")) from error
-    except (ValueError, RecursionError) as error:
-        raise CutListError(
-            where=file, remedy=_("write the cut list as JSON: {error}").format(error=error)
-        ) from error
-    if not isinstance(data, dict):
-        raise CutListError(where=file, remedy=_('write an object with "usable_width" and "pieces"'))
-    return data
-
-
-def _demand(row: Any, *, where: str, label: str, turn: bool) -> Demand:
-    if not isinstance(row, dict):
-        raise CutListError(where=where, remedy=_("write an object with width, length and count"))
-    count, one_way = row.get("count"), row.get("one_way", False)
-    if isinstance(count, bool) or not isinstance(count, int) or not 1 <= count <= _MOST:
-        raise CutListError(
-            where=f"{where}.count", remedy=_("give a whole number from 1 to {most}").format(most=_MOST)
-        )
-    if not isinstance(one_way, bool):
-        raise CutListError(where=f"{where}.one_way", remedy=_("write true or false"))
-    return Demand(
-        label=label,
-        width=_length(row.get("width"), where=f"{where}.width"),
-        length=_length(row.get("length"), where=f"{where}.length"),
-        count=count,
-        may_turn=turn and not one_way,
-    )
-
-
-def _length(value: Any, *, where: str) -> Fraction:
-    """Read a length above zero; numbers of the file came as text, so that 2.1 is exact."""
-    try:
-        length = inches(value)
-    except (LengthNotRead, TypeError) as error:
-        remedy = _('give a length in inches such as "2 1/2", "5/2" or "2.5"')
-        raise CutListError(where=where, remedy=remedy) from error
-    if not length:
-        raise CutListError(where=where, remedy=_("give a length above zero"))
-    return length
-
-
-def _labels(given: list[Any]) -> list[str]:
-    """Give numbers to the pieces that have no label, and those that share one."""
-    names = [str(label).strip() if label is not None else "" for label in given]
-    often, taken, labels = Counter(names), set(names), []
-    for name in names:
-        if name and often[name] == 1:
-            labels.append(name)
-            continue
-        number = 1
-        while f"{name}-{number}".removeprefix("-") in taken:
-            number += 1
-        labels.append(f"{name}-{number}".removeprefix("-"))
-        taken.add(labels[-1])
-    return labels

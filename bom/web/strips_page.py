@@ -1,0 +1,70 @@
+"""What the page of a strip plan shows: the picture, the proof, narrower cloth, the order of cutting."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from bom.domain.lengths import units_of
+from bom.domain.packets import allowances_of
+from patterns.domain.pictures import strip_plan_svg
+from patterns.domain.strip_words import cutting_order, order_lead, proof_words
+from patterns.domain.wording import fabric_text, fractions_html, length_text
+from patterns.engine.strips import sensitivity
+
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+    from bom.models import Program
+    from patterns.engine.hatches import Cloth
+    from patterns.engine.strips import Demand, PlanMode, StripPlan
+
+PLAN_PX = 760
+
+
+def strips_page(
+    plan: StripPlan, demands: tuple[Demand, ...], *, mode: PlanMode, program: Program, cloth: Cloth
+) -> dict[str, Any]:
+    """Gather what the page shows of one plan, with the program's allowances."""
+    units, allowances = units_of(program), allowances_of(program)
+    return {
+        "plan": plan,
+        "picture": strip_plan_svg(plan, cloth=cloth, width_px=PLAN_PX, units=units),
+        "proof": fractions_html(proof_words(plan, allowances, units)),
+        "needs": fractions_html(length_text(plan.needs_width, units)),
+        "suggested": allowances.suggested(plan.total_length),
+        "squaring": allowances.squaring_up,
+        "order_lead": order_lead(plan),
+        "order": [
+            (fractions_html(each.strips), [fractions_html(words) for words in each.pieces])
+            for each in cutting_order(plan, units)
+        ],
+        "narrower": _narrower(plan, demands, mode=mode, program=program),
+        "share": _share(plan, demands),
+    }
+
+
+def _narrower(
+    plan: StripPlan, demands: tuple[Demand, ...], *, mode: PlanMode, program: Program
+) -> list[dict[str, Any]]:
+    """Give the plan's length at its width, at 1/2 in and at 1 in less; a cliff is marked."""
+    units, allowances = units_of(program), allowances_of(program)
+    rows = sensitivity(demands, usable_width=plan.usable_width, mode=mode)
+    least = rows[0][1]
+    bought = allowances.suggested(least)
+    return [
+        {
+            "width": fractions_html(length_text(width, units)),
+            "length": fractions_html(length_text(length, units)),
+            "bought": fractions_html(fabric_text(allowances.suggested(length), units)),
+            "more": length > least,
+            "buys_more": allowances.suggested(length) > bought,
+        }
+        for width, length in rows
+    ]
+
+
+def _share(plan: StripPlan, demands: tuple[Demand, ...]) -> int:
+    """Give the percent of the planned fabric that the pieces cover, rounded down."""
+    used: Fraction | int = sum(each.width * each.length * each.count for each in demands)
+    area = plan.total_length * plan.usable_width
+    return int(100 * used / area) if area else 0

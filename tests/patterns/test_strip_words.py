@@ -1,0 +1,57 @@
+"""Strip plans in words."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from patterns.domain.strip_words import cutting_order, order_lead, proof_words
+from patterns.engine.measure import Units
+from patterns.engine.strips import Demand, PlanMode, plan_strips
+from patterns.engine.yardage import Allowances
+
+Q = Fraction
+IN = Units.INCHES
+
+
+def demand(label: str, count: int, side: Fraction) -> Demand:
+    return Demand(label=label, width=side, length=side, count=count)
+
+
+def test_the_order_says_every_cut_of_every_strip() -> None:
+    """8 x 4 1/2 + 1 x 4 = 40 in: one strip 4 1/2 in wide, its last piece cut down."""
+    plan = plan_strips([demand("A1", 8, Q(9, 2)), demand("A2", 1, Q(4))], usable_width=Q(40))
+    (order,) = cutting_order(plan, IN)
+    assert order.strips == "1 strip 4 1/2 in wide, across the fabric"
+    assert order.pieces == ("8 × A1, 4 1/2 in long", "1 × A2, 4 in long, then cut down to 4 in")
+    assert order_lead(plan).startswith("Cut each strip across")
+
+
+def test_strips_alike_are_one_line_and_the_widest_come_first() -> None:
+    plan = plan_strips([demand("A1", 4, Q(10)), demand("A2", 40, Q(2))], usable_width=Q(40))
+    assert [order.strips for order in cutting_order(plan, IN)] == [
+        "1 strip 10 in wide, across the fabric",
+        "2 strips 2 in wide, across the fabric",
+    ]
+    assert "the widest first" in order_lead(plan)
+
+
+def test_stacks_are_cut_again() -> None:
+    plan = plan_strips(
+        [demand("A1", 5, Q(13, 2)), demand("A2", 6, Q(5, 2))],
+        usable_width=Q(40),
+        mode=PlanMode.STACK,
+    )
+    words = [piece for order in cutting_order(plan, IN) for piece in order.pieces]
+    assert words[1] == "3 × 2 1/2 in long, each cut again into A2 2 1/2 in, A2 2 1/2 in"
+
+
+def test_proven_no_smaller_purchase_or_the_gap() -> None:
+    plan = plan_strips([demand("A1", 40, Q(5, 2))], usable_width=Q(40))
+    assert proof_words(plan, Allowances(), IN) == "Minimum 7 1/2 in, proven: no layout in strips takes less."
+    open_plan = replace(plan, lower_bound=Q(29, 4))
+    assert "no smaller purchase is possible: at least 7 1/4 in is needed" in proof_words(
+        open_plan, Allowances(), IN
+    )
+    far = replace(plan, lower_bound=Q(3))
+    assert "less than 3 in, up to 4 1/2 in is open" in proof_words(far, Allowances(), IN)
