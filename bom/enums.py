@@ -85,3 +85,11 @@ class GateName(TextChoices):
     EDIT = "technical edit", _("technical edit")
     TEST_SEWING = "test sewing", _("test sewing")
     FABRIC_FREEZE = "fabric freeze", _("fabric freeze")
+
+
+class FileKind(TextChoices):
+    """In which file a table is taken along."""
+
+    CSV = "csv", "CSV"
+    XLSX = "xlsx", _("spreadsheet")
+    PDF = "pdf", "PDF"

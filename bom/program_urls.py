@@ -54,7 +54,8 @@ program_urls: list[URLPattern | URLResolver] = [
     path("chart/", chart.chart, name="program-chart"),
     path("chart.pdf", chart.chart_file, name="program-chart-pdf"),
     path("program.json", downloads.program_file, name="program-export"),
-    path("yardage.csv", downloads.yardage, name="program-yardage"),
+    path("yardage.<slug:kind>", downloads.yardage, {"of": "year"}, name="program-yardage"),
+    path("packets.<slug:kind>", downloads.yardage, {"of": "packets"}, name="program-packets"),
     path("<int:number>/", include(installment_urls)),
 ]
 

@@ -29,6 +29,7 @@ order_urls: list[URLPattern] = [
     path(f"{AT}order/send/", shop_order.order_confirm, name="shop-order-confirm"),
     path(f"{AT}order/prices/", shop_prices.prices, name="shop-prices"),
     path(f"{AT}order.csv", shop_order.order_file, name="shop-order-file"),
+    path(f"{AT}order.<slug:kind>", shop_order.order_file, name="shop-order-file"),
 ]
 packet_urls: list[URLPattern] = [
     path(f"{AT}cutting/", shop_cutting.cutting_next, name="shop-cutting-next"),

@@ -13,8 +13,8 @@ from bom.domain.chart import shown_tables
 from bom.domain.sheets.chart import chart_pdf
 from bom.enums import Paper
 from bom.permissions import get_program_for
-from bom.web.downloads import file_answer
 from bom.web.pages import page
+from bom.web.table_answers import file_answer
 
 if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse

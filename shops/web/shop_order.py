@@ -11,13 +11,14 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET
 
+from bom.enums import FileKind
 from bom.errors import ProgramError, WrongState
+from bom.web.table_answers import kind_of, table_answer
 from shops.domain.head_count import freeze_and_order, sent_order
 from shops.domain.orders import order_of
 from shops.errors import LongerThanBolt
 from shops.permissions import get_terms_for
-from shops.web.shop_csv import csv_file
-from shops.web.shop_order_page import order_file_rows, order_page, seen_text
+from shops.web.shop_order_page import order_page, order_table, seen_text
 from shops.web.shop_sign_ups import numbers_of
 from shops.web.shop_words import shop_page
 
@@ -60,13 +61,13 @@ def order_confirm(request: HttpRequest, shop: str, program: str) -> HttpResponse
 
 @login_required
 @require_GET
-def order_file(request: HttpRequest, shop: str, program: str) -> HttpResponse:
-    """Give the order as a file for a spreadsheet."""
-    terms = get_terms_for(request.user, shop, program)
+def order_file(request: HttpRequest, shop: str, program: str, kind: str = FileKind.CSV) -> HttpResponse:  # noqa: PLR0917 -- Django hands an address over by place
+    """Give the order as a table in a file."""
+    terms, wanted = get_terms_for(request.user, shop, program), kind_of(kind)
     found, _fault = _order(terms)
     if found is None:
         return redirect("shop-order", shop=shop, program=program)
-    return csv_file(f"{program}-{shop}-order.csv", order_file_rows(found, sent_order(terms)))
+    return table_answer(request, order_table(found, sent_order(terms)), wanted)
 
 
 def _send(request: HttpRequest, terms: Terms) -> HttpResponse:

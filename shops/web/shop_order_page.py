@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from django.utils.translation import gettext as _
 
+from bom.domain.tables import Table
 from patterns.engine.measure import YARD, write_inches
 from shops.domain.head_count import is_out_of_date
 from shops.domain.order_risk import ordering_less
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 
     from django.utils.safestring import SafeString
 
+    from bom.domain.tables import Cell
     from patterns.engine.hatches import Cloth
     from patterns.engine.measure import Units
     from shops.domain.orders import Order, OrderRow
@@ -64,16 +66,24 @@ def seen_text(order: Order) -> str:
     return f"{order.people}/{order.bolts}/{order.total}"
 
 
-def order_file_rows(order: Order, sent: FabricOrder | None) -> list[list[Any]]:
-    """Give the order as rows for a file, the heads first; lengths in inches, exact."""
-    heads = [
+def order_table(order: Order, sent: FabricOrder | None) -> Table:
+    """Give the order as a table for a file; lengths in inches, exact."""
+    heads = (
         _("fabric"), _("number"), _("letters"), _("installments"), _("seats"), _("spares"),
         _("first packets"), _("samples"), _("packets"), _("cuts, inches"), _("bolts"),
-        _("length of a bolt, inches"), _("left over, inches"), _("price, {currency}"),
-    ]  # fmt: skip
-    heads[-1] = heads[-1].format(currency=order.terms.shop.currency)
+        _("length of a bolt, inches"), _("left over, inches"),
+        _("price, {currency}").format(currency=order.terms.shop.currency),
+    )  # fmt: skip
     lines = {line.fabric_id: line for line in sent.lines.all()} if sent else {}
-    return [heads, *(_file_row(row, lines.get(row.fabric.pk)) for row in order.rows)]
+    program, shop = order.terms.program, order.terms.shop
+    return Table(
+        name=f"{program.slug}-{shop.slug}-order",
+        title=_("Fabric order"),
+        lead=_("{shop}: {program}").format(shop=shop.name, program=program.title),
+        heads=heads,
+        rows=tuple(_file_row(row, lines.get(row.fabric.pk)) for row in order.rows),
+        language=program.language,
+    )
 
 
 def _view(row: OrderRow, line: OrderLine | None, *, hatches: Mapping[str, int], units: Units) -> RowView:
@@ -119,13 +129,13 @@ def _price(row: OrderRow, line: OrderLine | None) -> Decimal | None:
     return row.price if row.is_priced else None
 
 
-def _file_row(row: OrderRow, line: OrderLine | None) -> list[Any]:
+def _file_row(row: OrderRow, line: OrderLine | None) -> tuple[Cell, ...]:
     cuts = "; ".join(f"{count} x {write_inches(length)}" for length, count in row.cuts)
     counts = row.counts
-    return [
+    return (
         row.fabric.name, row.fabric.number, " ".join(row.letters), " ".join(map(str, row.numbers)),
         counts.seats, counts.spares, counts.first_packets, counts.samples, counts.packets, cuts,
         line.bolts if line else row.bolts,
-        write_inches(line.bolt_length if line else row.offer.bolt_length),
-        write_inches(row.plan.left_over), _price(row, line),
-    ]  # fmt: skip
+        line.bolt_length if line else row.offer.bolt_length,
+        row.plan.left_over, _price(row, line),
+    )  # fmt: skip

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import csv
-from io import StringIO
+from io import BytesIO, StringIO
 from typing import TYPE_CHECKING
 
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from openpyxl import load_workbook
+from pypdfium2 import PdfDocument
 
 from shops.domain.head_count import freeze_and_order
 from shops.models import CutCount, FabricOrder, PickUp, SignUp, Terms
@@ -188,6 +190,21 @@ def test_the_order_as_a_file_says_cuts_exactly(at_work: Client) -> None:
     star = next(row for row in rows if row[0] == "Tidewater star")
     assert star[3:9] == ["1 2", "4", "4", "2", "2", "12"]
     assert star[10:12] == ["1", "540"]
+
+
+def test_the_order_says_the_same_in_every_kind_of_file(at_work: Client) -> None:
+    rows = list(csv.reader(StringIO(at_work.get(url("shop-order-file")).content.decode("utf-8-sig"))))
+    sheet = load_workbook(BytesIO(at_work.get(url("shop-order-file", "xlsx")).content)).active
+    assert sheet is not None
+    bolts = [[row[0], row[8], row[10], row[11]] for row in sheet.iter_rows(values_only=True)]
+    assert [[str(cell) for cell in row] for row in bolts] == [
+        [row[0], row[8], row[10], row[11]] for row in rows
+    ]
+    paper = at_work.get(url("shop-order-file", "pdf")).content
+    with PdfDocument(paper) as document:
+        text = "".join(page.get_textpage().get_text_bounded() for page in document)
+    assert all(row[0].split()[-1] in text and row[10] in text for row in rows[1:])
+    assert at_work.get(url("shop-order-file", "doc")).status_code == 404
 
 
 def test_nobody_yet_is_one_sentence_and_one_button(client: Client) -> None:

@@ -253,10 +253,10 @@ def test_the_program_file_is_the_exported_one(client: Client, program: Program) 
 
 
 def test_the_yardage_has_a_line_for_each_fabric_of_each_packet(client: Client, program: Program) -> None:
-    rows = list(csv.DictReader(io.StringIO(client.get(f"{YEAR}yardage.csv").content.decode())))
+    rows = list(csv.DictReader(io.StringIO(client.get(f"{YEAR}packets.csv").content.decode("utf-8-sig"))))
     first = [row for row in rows if (row["colorway"], row["installment"]) == ("Harbour", "1")]
     assert [row["letters"] for row in first] == ["A", "B", "C"]
-    assert first[0]["fabric"] == "TW-1 Tidewater background"
+    assert (first[0]["number"], first[0]["fabric"]) == ("TW-1", "Tidewater background")
     assert {row["colorway"] for row in rows} == {"Harbour", "Meadow"}
 
 
