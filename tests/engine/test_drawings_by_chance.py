@@ -13,6 +13,7 @@ FOUND = (  # of ten thousand, the ones that taught something
     403,  # oversized geese, goose rounded up and wings not: too small to trim
     1720,  # oversized corners of a square in a square, tips beyond the next seam
     2645,  # a sliver, its seam off by more than itself
+    4794,  # a partial seam on an edge under three quarters of an inch
 )
 
 

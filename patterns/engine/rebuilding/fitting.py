@@ -148,9 +148,10 @@ def _between(first: Point, second: Point) -> Line:
 
 
 def _stops_well(path: Polygon) -> bool:
-    """Say whether enough is sewn before the stop, and something is left open after it."""
+    """Say whether half an inch or half the seam is sewn before the stop, and some left open after it."""
     sewn, left = minus(path[1], path[0]), minus(path[2], path[1])
-    return sign(dot(sewn, left)) > 0 and sign(dot(sewn, sewn) - SHORTEST * SHORTEST) >= 0
+    enough = min(SHORTEST * SHORTEST, dot(left, left))
+    return sign(dot(sewn, left)) > 0 and sign(dot(sewn, sewn) - enough) >= 0
 
 
 def _add(sewn: _Seams, row: Data, path: Polygon, *, laid: list[Laid]) -> None:
