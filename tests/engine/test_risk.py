@@ -5,6 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as some
 
 from patterns.engine.risk import Cohort, any_installment_short, risk_from_money, wanted, wanted_in_the_year
 
@@ -74,3 +76,21 @@ def test_a_month_may_take_more_than_one_cut() -> None:
 
 def test_money_sets_the_risk() -> None:
     assert risk_from_money(cost_over=Fraction(4), cost_short=Fraction(36)) == Fraction(1, 10)
+
+
+chances = some.integers(0, 100).map(lambda part: Fraction(part, 100))
+
+
+@given(people=some.integers(0, 30), retention=chances, risks=some.tuples(chances, chances))
+def test_more_risk_never_orders_more(
+    people: int, retention: Fraction, risks: tuple[Fraction, Fraction]
+) -> None:
+    pool = wanted_in_the_year(people=people, retention=retention, cuts=[1, 0, 2])
+    less, more = sorted(risks)
+    assert pool.order_for_risk(more) <= pool.order_for_risk(less)
+
+
+@given(people=some.integers(0, 30), risk=chances.filter(lambda risk: risk < 1))
+def test_when_nobody_leaves_everybody_is_ordered_for(people: int, risk: Fraction) -> None:
+    pool = wanted_in_the_year(people=people, retention=Fraction(1), cuts=[1, 1, 1])
+    assert pool.order_for_risk(risk) == 3 * people
