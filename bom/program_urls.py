@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.urls import URLPattern, URLResolver, include, path
 
 from bom.web import (
+    allowances,
     block_changes,
     chart,
     colorways,
@@ -49,6 +50,7 @@ program_urls: list[URLPattern | URLResolver] = [
     path("fabrics/", colorways.fabrics, name="program-fabrics"),
     path("fabrics/<slug:colorway>/", colorways.colorway, name="colorway-change"),
     path("strips/", strips.strips, name="program-strips"),
+    path("allowances/", allowances.allowances, name="program-allowances"),
     path("freeze/", freeze.freeze, name="program-freeze"),
     path("take-back/", plan.take_back, name="change-take-back"),
     path("chart/", chart.chart, name="program-chart"),

@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 
 from bom.domain.cut_lists import installment_work
 from bom.domain.keeping import Kept, hash_of
+from bom.domain.packets import allowances_of
 from bom.domain.part_making import Bench, make_part
 from bom.domain.quilt_tops import quilt_top
 from bom.domain.records import read_colorways, read_records
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
 
     from bom.domain.records import Records
     from bom.models import Program
+    from patterns.engine.yardage import Allowances
     from patterns.models import Colorway
 
 __all__ = ("InstallmentWork", "PartWork", "ProgramWork", "StripsAcross", "work_of")
@@ -44,7 +46,7 @@ def work_of(program: Program) -> ProgramWork:
     """
     records = read_records(program)
     colorways = read_colorways(records.program)
-    cloths, directions = _cloths(colorways), _directions(colorways)
+    cloths, directions = _cloths(colorways, allowances_of(records.program)), _directions(colorways)
     numbers = hash_of([records.numbers(), cloths["widths"], directions])
     key = hash_of([numbers, records.words(), cloths["values"]])
     try:
@@ -92,13 +94,14 @@ def _style(records: Records, cloths: dict[str, dict[str, Fraction]], directions:
     )
 
 
-def _cloths(colorways: Iterable[Colorway]) -> dict[str, dict[str, Fraction]]:
-    """Give the narrowest usable width of each letter, and its value added up over the colorways."""
+def _cloths(colorways: Iterable[Colorway], allowances: Allowances) -> dict[str, dict[str, Fraction]]:
+    """Give the narrowest usable width of each letter, washed, and its value added up over the colorways."""
     widths: dict[str, Fraction] = {}
     values: dict[str, Fraction] = {}
     for row in (row for colorway in colorways for row in colorway.fabrics.all()):
         letter, fabric = row.letter.letter, row.fabric
-        widths[letter] = min(widths.get(letter, fabric.usable_width), fabric.usable_width)
+        width = allowances.washed(fabric.usable_width)
+        widths[letter] = min(widths.get(letter, width), width)
         values[letter] = values.get(letter, Fraction(0)) + fabric.value
     return {"widths": widths, "values": values}
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, time
+from decimal import Decimal
 from typing import TYPE_CHECKING, Any, Protocol
 
 from django.utils.translation import gettext as _
@@ -25,6 +26,9 @@ if TYPE_CHECKING:
 Values = dict[str, Any]
 BORDER_WIDTHS = tuple(f"{border}_width" for border in QUILT_BORDERS)
 QUILT_LENGTHS = ("block_size", "sashing_width", *BORDER_WIDTHS, "binding_strip", "backing_overage")
+
+ALLOWANCE_LENGTHS = ("squaring_up", "cutting_tolerance", "binding_tail", "sold_by")
+WASHING = ("spare_strip", "prewash", "shrinkage_percent")
 
 
 class Write(Protocol):
@@ -194,12 +198,32 @@ def _told_calendar(program: Program, key: str) -> list[str]:  # noqa: ARG001 -- 
     return [words.format(first=day_text(days[0], year=True), last=day_text(days[-1], year=True))]
 
 
+def _read_allowances(program: Program, key: str) -> Values:  # noqa: ARG001 -- the way every target is read
+    program.refresh_from_db(fields=(*ALLOWANCE_LENGTHS, *WASHING))
+    lengths = {name: write_inches(getattr(program, name)) for name in ALLOWANCE_LENGTHS}
+    return {
+        **lengths,
+        "spare_strip": program.spare_strip,
+        "prewash": program.prewash,
+        "shrinkage_percent": str(program.shrinkage_percent),
+    }
+
+
+def _write_allowances(program: Program, key: str, values: Values, *, by: User, now: datetime) -> None:  # noqa: ARG001 -- the way every target is written
+    for name in ALLOWANCE_LENGTHS:
+        setattr(program, name, inches(values[name]))
+    program.spare_strip, program.prewash = values["spare_strip"], values["prewash"]
+    program.shrinkage_percent = Decimal(values["shrinkage_percent"])
+    program.save(update_fields=(*ALLOWANCE_LENGTHS, *WASHING))
+
+
 def _nothing(program: Program, key: str) -> list[str]:  # noqa: ARG001 -- the way every target is told
     return []
 
 
 TARGETS: dict[str, Target] = {
     "block": Target(read=_read_block, write=_write_block, told=_told_block),
+    "allowances": Target(read=_read_allowances, write=_write_allowances, told=_nothing),
     "quilt": Target(read=_read_quilt, write=_write_quilt, told=_nothing),
     "colorway": Target(read=_read_colorway, write=_write_colorway, told=_nothing),
     "day": Target(read=_read_day, write=_write_day, told=_told_day),

@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 
 from bom.domain.chain import USABLE_WIDTH
 from bom.domain.cloth import cloths_of
-from bom.domain.packets import packet, piece_demands
+from bom.domain.packets import allowances_of, packet, piece_demands
 from bom.domain.records import read_colorways
 from patterns.engine.hatches import Cloth
 
@@ -82,7 +82,7 @@ def _of_packet(program: Program, work: ProgramWork, colorway: Colorway, number: 
             key=fabric_key(number, colorway, line),
             title=f"{number} {title}: {letters} {line.fabric.name}",
             demands=line.demands,
-            usable_width=line.fabric.usable_width,
+            usable_width=line.usable_width,
             cloth=cloths[line.letters[0]],
         )
 
@@ -99,7 +99,7 @@ def _of_block(program: Program, work: ProgramWork, *, place: str, letter: str) -
         key=f"{BLOCK}.{place}.{letter}",
         title=_("{block}: letter {letter}").format(block=part.title, letter=letter),
         demands=tuple(piece_demands(pieces, may_turn=fabric.may_turn if fabric else True)),
-        usable_width=fabric.usable_width if fabric else USABLE_WIDTH,
+        usable_width=allowances_of(program).washed(fabric.usable_width) if fabric else USABLE_WIDTH,
         cloth=cloths_of(colorway)[letter] if colorway and fabric else PLAIN,
     )
 

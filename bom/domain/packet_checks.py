@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from bom.domain.packets import FabricLine, Packet
     from bom.domain.work import InstallmentWork, PartWork, StripsAcross
     from patterns.engine.strips import Demand
+    from patterns.engine.yardage import Allowances
 
 LEAST_LEFT = Fraction(1, 2)  # inches: less is eaten by one crooked cut
 NARROWER = (Fraction(1, 2), Fraction(1))
@@ -55,12 +56,12 @@ def packets_hold_every_piece(
     return stopping(faults).check("packet", "The packets hold all {count} pieces.", {"count": count})
 
 
-def enough_is_left(packets: Iterable[Packet], squaring_up: Fraction, *, units: Units) -> Check:
+def enough_is_left(packets: Iterable[Packet], allowances: Allowances, *, units: Units) -> Check:
     """Look at cuts of fabric of which less than 1/2 in is left when all is cut."""
     found = Outcome()
     least = show_length(LEAST_LEFT, units)
     for packet, line in _lines(packets):
-        left = line.line.suggested - line.line.minimum - squaring_up
+        left = line.line.suggested - allowances.needed(line.line.minimum)
         if line.line.form == FabricForm.LENGTH and left < LEAST_LEFT:
             expected, amount = f"{least} left over", f"{show_length(left, units)} left over"
             found.looks.append(_at(packet, line, expected=expected, found=amount))
@@ -72,10 +73,10 @@ def holds_on_narrow_fabric(packets: Iterable[Packet], *, units: Units) -> Check:
     found = Outcome()
     for packet, line in _lines(packets):
         for less in NARROWER if line.line.plan else ():
-            width = line.fabric.usable_width - less
+            width = line.usable_width - less
             longer = _planned_on(line, width)
             if longer is None or longer > line.line.minimum:
-                has = _of_width(line.line.minimum, line.fabric.usable_width, units)
+                has = _of_width(line.line.minimum, line.usable_width, units)
                 found.looks.append(_at(packet, line, expected=has, found=_of_width(longer, width, units)))
                 break
     return found.check(
@@ -83,7 +84,7 @@ def holds_on_narrow_fabric(packets: Iterable[Packet], *, units: Units) -> Check:
     )
 
 
-def holds_in_centimetres(packets: Iterable[Packet], squaring_up: Fraction) -> Check:
+def holds_in_centimetres(packets: Iterable[Packet], allowances: Allowances) -> Check:
     """Plan again with every size rounded up to 1 mm, as a sheet in centimetres shows it.
 
     The packet is the same; where it would not hold those pieces, look at it.
@@ -91,12 +92,12 @@ def holds_in_centimetres(packets: Iterable[Packet], squaring_up: Fraction) -> Ch
     found = Outcome()
     for packet, line in _lines(packets):
         needs = _planned_in_millimetres(line) if line.line.plan else Fraction(0)
-        if needs is None or needs + squaring_up > line.line.suggested:
+        if needs is None or allowances.needed(needs) > line.line.suggested:
             has = show_length(line.line.suggested, Units.CENTIMETRES)
             text = (
                 "a piece does not fit"
                 if needs is None
-                else show_length(needs + squaring_up, Units.CENTIMETRES)
+                else show_length(allowances.needed(needs), Units.CENTIMETRES)
             )
             found.looks.append(_at(packet, line, expected=f"at most {has}", found=text))
     return found.check("centimetres", "The packets hold the pieces as shown in centimetres, too.")
@@ -113,7 +114,7 @@ def _planned_in_millimetres(line: FabricLine) -> Fraction | None:
         for demand in line.demands
     )
     try:
-        return plan_strips(demands, usable_width=line.fabric.usable_width).total_length
+        return plan_strips(demands, usable_width=line.usable_width).total_length
     except PieceWiderThanFabric:
         return None
 

@@ -48,14 +48,23 @@ class FabricLine:
     weight_grams: int
     is_backing: bool = False
 
+    @property
+    def usable_width(self) -> Fraction:
+        """Give the inches that strips are planned on: as washed, where the fabric is washed first."""
+        return self.line.plan.usable_width if self.line.plan else self.fabric.usable_width
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Packet:
-    """The packet of one installment in one colorway, its fabrics in the order of their first letter."""
+    """The packet of one installment in one colorway, its fabrics in the order of their first letter.
+
+    `is_finishing`: it holds no block, only sashing, borders, binding or backing.
+    """
 
     number: int
     colorway: Colorway
     lines: tuple[FabricLine, ...]
+    is_finishing: bool = False
 
     @property
     def weight_grams(self) -> int:
@@ -65,17 +74,23 @@ class Packet:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class YearLine:
-    """One fabric over all installments: pieces, and inches of the packets' lines added up."""
+    """One fabric over all installments: pieces, and inches of the packets' lines added up.
+
+    `finishing` is how much of `suggested` lies in installments without a block.
+    """
 
     fabric: Fabric
     letters: tuple[str, ...]
     pieces: int
     minimum: Fraction
     suggested: Fraction
+    finishing: Fraction = Fraction(0)
 
 
 def packet(program: Program, work: ProgramWork, colorway: Colorway, number: int) -> Packet:  # noqa: PLR0917 -- the four things a packet is of, in this order everywhere
     """Work out one packet; strip plans are kept by what they were asked for.
+
+    Where the fabric is washed first, strips are planned on what washing leaves of its width.
 
     ProgramError names the letter that has no fabric in this colorway, or the piece that no strip of
     its fabric can hold.  KeyError when there is no such installment.
@@ -86,6 +101,7 @@ def packet(program: Program, work: ProgramWork, colorway: Colorway, number: int)
         number=number,
         colorway=colorway,
         lines=tuple(_lines(installment, cloths, allowances=allowances_of(program))),
+        is_finishing=installment.is_finishing,
     )
 
 
@@ -102,9 +118,14 @@ def year(program: Program, work: ProgramWork, colorway: Colorway) -> tuple[YearL
 def year_of(year_packets: Iterable[Packet]) -> tuple[YearLine, ...]:
     """Add packets of one colorway up, fabric by fabric, in the order of their first letter."""
     found: dict[int, list[FabricLine]] = {}
-    for line in (line for each in year_packets for line in each.lines):
-        found.setdefault(line.fabric.pk, []).append(line)
-    added = [_added(lines) for lines in found.values()]
+    finishing: dict[int, Fraction] = {}
+    for each in year_packets:
+        for line in each.lines:
+            key = line.fabric.pk
+            found.setdefault(key, []).append(line)
+            if each.is_finishing:
+                finishing[key] = finishing.get(key, Fraction(0)) + line.line.suggested
+    added = [_added(lines, finishing.get(key, Fraction(0))) for key, lines in found.items()]
     return tuple(sorted(added, key=lambda line: _order(line.letters[0])))
 
 
@@ -113,6 +134,7 @@ def allowances_of(program: Program) -> Allowances:
     return Allowances(
         squaring_up=program.squaring_up,
         cutting_tolerance=program.cutting_tolerance,
+        shrinkage=Fraction(program.shrinkage_percent) / 100 if program.prewash else Fraction(0),
         spare_strip=program.spare_strip,
         sold_by=program.sold_by,
     )
@@ -156,7 +178,8 @@ def _cut_line(
 ) -> FabricLine:
     demands = tuple(_demands(pieces, strips, may_turn=fabric.may_turn))
     try:
-        line = packet_line(demands, usable_width=fabric.usable_width, allowances=allowances)
+        usable_width = allowances.washed(fabric.usable_width)
+        line = packet_line(demands, usable_width=usable_width, allowances=allowances)
     except PieceWiderThanFabric as error:
         remedy = _(
             "Piece {piece} is {width} in across and {fabric} gives {usable} in. Make the part smaller."
@@ -216,7 +239,7 @@ def _demands(
         yield Demand(label=each.label, width=each.across, length=each.width, count=each.count, may_turn=False)
 
 
-def _added(lines: list[FabricLine]) -> YearLine:
+def _added(lines: list[FabricLine], finishing: Fraction) -> YearLine:
     add: Callable[[Iterable[Fraction]], Fraction] = lambda lengths: sum(lengths, Fraction(0))  # noqa: E731 -- one sum, twice
     letters = {letter for line in lines for letter in line.letters}
     return YearLine(
@@ -225,6 +248,7 @@ def _added(lines: list[FabricLine]) -> YearLine:
         pieces=sum(piece.count for line in lines for piece in line.pieces),
         minimum=add(line.line.minimum for line in lines),
         suggested=add(line.line.suggested for line in lines),
+        finishing=finishing,
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
 
 FORMAT = 1
 MOST_FOLD = 1
+MOST_TENTHS = 500  # of a per cent
 SETTINGS = {
     "seam": "1/4",
     "cutting_step": "1/8",
@@ -101,6 +103,8 @@ def _program(file: Entry, designer: User) -> Program:
         invented=file.flag("invented"),
         centimetres=settings.flag("centimetres"),
         spare_strip=settings.flag("spare_strip"),
+        prewash=settings.flag("prewash"),
+        shrinkage_percent=_shrinkage(settings),
         house_style=settings.choice("house_style", HouseStyleChoice, default=HouseStyleChoice.OVERSIZED),
         rule=calendar.text("rule", most=200),
         first_day=calendar.day("first_day"),
@@ -114,6 +118,14 @@ def _program(file: Entry, designer: User) -> Program:
         if not getattr(program, name):
             raise settings.bad(name, _("This length must be more than 0."))
     return _addressed(file, checked(program, file, "slug", "title", "language"))
+
+
+def _shrinkage(settings: Entry) -> Decimal:
+    """Read the per cent that washing takes, to a tenth."""
+    tenths = settings.length("shrinkage_percent", default="5") * 10
+    if tenths.denominator != 1 or tenths >= MOST_TENTHS:
+        raise settings.bad("shrinkage_percent", _("Write a per cent below 50, to a tenth."))
+    return Decimal(int(tenths)) / 10
 
 
 def _addressed(file: Entry, program: Program) -> Program:

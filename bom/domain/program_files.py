@@ -93,6 +93,8 @@ def _settings(program: Program, write: Write) -> dict[str, Any]:
         "centimetres": program.centimetres,
         "house_style": program.house_style,
         "spare_strip": program.spare_strip,
+        "prewash": program.prewash,
+        "shrinkage_percent": f"{program.shrinkage_percent.normalize():f}",
         **{name: write(getattr(program, name)) for name in SETTING_LENGTHS},
     }
 

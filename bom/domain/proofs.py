@@ -16,7 +16,7 @@ from bom.domain.packet_checks import (
     letters_are_packed,
     packets_hold_every_piece,
 )
-from bom.domain.packets import packet
+from bom.domain.packets import allowances_of, packet
 from bom.domain.proof_types import Check, Finding, InstallmentProof, ProgramProof, Result
 from bom.domain.records import read_colorways
 from bom.domain.sewing_checks import goes_together, rows_add_up, sizes_stand
@@ -94,9 +94,9 @@ def _packing(program: Program, month: InstallmentWork, packed: _Packed) -> Itera
     packets, units = packed.months.get(month.number, []), units_of(program)
     yield letters_are_packed(month, packets)
     yield packets_hold_every_piece(month, packets, faults=packed.faults.get(month.number, ()))
-    yield enough_is_left(packets, program.squaring_up, units=units)
+    yield enough_is_left(packets, allowances_of(program), units=units)
     yield holds_on_narrow_fabric(packets, units=units)
-    yield holds_in_centimetres(packets, program.squaring_up)
+    yield holds_in_centimetres(packets, allowances_of(program))
 
 
 def _with_the_year(

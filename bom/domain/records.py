@@ -21,7 +21,7 @@ QUILT_NUMBERS = (
     "backing_overage",
     "backing_seam",
 )
-SEWING_NUMBERS = ("centimetres", "seam", "cutting_step", "house_style")
+SEWING_NUMBERS = ("centimetres", "seam", "cutting_step", "house_style", "binding_tail")
 BUYING_NUMBERS = ("squaring_up", "cutting_tolerance", "binding_tail", "spare_strip", "sold_by")
 FABRIC_NUMBERS = ("number", "direction", "nominal_width", "usable_width", "weight_gsm")
 
@@ -80,8 +80,9 @@ def colorway_numbers(colorway: Colorway) -> list[Any]:
 
 
 def buying_numbers(program: Program) -> dict[str, Any]:
-    """Give the allowances: plain data to hash."""
-    return _fields(program, BUYING_NUMBERS)
+    """Give the allowances: plain data to hash; washing only where there is any."""
+    washing = {"shrinkage_percent": str(program.shrinkage_percent)} if program.prewash else {}
+    return _fields(program, BUYING_NUMBERS) | washing
 
 
 def _placed_numbers(placed: PlacedBlock) -> dict[str, Any]:

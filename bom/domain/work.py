@@ -87,6 +87,11 @@ class InstallmentWork:
         return tuple(self.pieces)
 
     @property
+    def is_finishing(self) -> bool:
+        """Whether it holds no block, only sashing, borders, binding or backing."""
+        return bool(self.parts) and all(part.kind != PartKind.BLOCK for part in self.parts)
+
+    @property
     def panels(self) -> frozenset[str]:
         """Name the pieces that are lengths of backing, never cut into strips."""
         backings = (part for part in self.parts if part.kind == PartKind.BACKING)

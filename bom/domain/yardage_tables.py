@@ -26,7 +26,7 @@ def year_table(program: Program) -> Table:
     """List what one participant's year needs of each fabric, by colorway; ProgramError as the chain."""
     heads = (
         _("colorway"), _("fabric"), _("number"), _("letters"), _("pieces"), _in(_("minimum"), program),
-        _in(_("in the packets"), program), _("in the packets, as sold"),
+        _in(_("in the packets"), program), _("in the packets, as sold"), _in(_("of it finishing"), program),
     )  # fmt: skip
     lead = _("{title}: one participant, the whole year").format(title=program.title)
     return Table(
@@ -74,7 +74,7 @@ def _year_rows(program: Program) -> Iterator[tuple[Cell, ...]]:
         for line in year(program, work, colorway):
             yield (
                 colorway.name, line.fabric.name, line.fabric.number, " ".join(line.letters), line.pieces,
-                line.minimum, line.suggested, fabric_text(line.suggested, units),
+                line.minimum, line.suggested, fabric_text(line.suggested, units), line.finishing or None,
             )  # fmt: skip
 
 

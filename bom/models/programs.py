@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
+from decimal import Decimal
 from typing import ClassVar
 
 from django.conf import settings
@@ -39,6 +40,10 @@ class Program(models.Model):
     cutting_tolerance = InchesField(_("shop's cutting tolerance, per half yard"), default="1/2")
     binding_tail = InchesField(_("binding tail"), default="10")
     spare_strip = models.BooleanField(_("one spare strip per fabric"), default=False)
+    prewash = models.BooleanField(_("the fabric is washed before it is cut"), default=False)
+    shrinkage_percent = models.DecimalField(
+        _("washing takes, per cent"), max_digits=3, decimal_places=1, default=Decimal(5)
+    )
     sold_by = InchesField(_("fabric is sold by"), default="9/2")
 
     rule = models.CharField(
@@ -54,6 +59,14 @@ class Program(models.Model):
     frozen_need = models.JSONField(default=dict, blank=True)  # see bom.domain.freezing: needs by colorway
     frozen_work = models.JSONField(default=dict, blank=True)  # see bom.domain.freezing: parts by installment
     frozen_hash = models.CharField(max_length=64, blank=True)
+
+    class Meta:
+        constraints = (
+            models.CheckConstraint(
+                condition=models.Q(shrinkage_percent__gte=0, shrinkage_percent__lt=50),
+                name="washing_leaves_half_of_a_fabric",
+            ),
+        )
 
     def __str__(self) -> str:
         """Give the title."""

@@ -9,7 +9,9 @@ from django.http import Http404
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET
 
+from bom.domain.allowance_words import allowance_words, shop_words
 from bom.domain.cloth import cloths_of
+from bom.domain.lengths import units_of
 from bom.domain.packets import year
 from bom.domain.records import read_colorways
 from bom.errors import ProgramError
@@ -17,6 +19,7 @@ from bom.permissions import get_program_for
 from bom.web.forms import ColorwayForm
 from bom.web.pages import changed, page
 from bom.web.year_rows import work_or_fault
+from patterns.domain.wording import fractions_html
 
 if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
@@ -31,7 +34,12 @@ if TYPE_CHECKING:
 def fabrics(request: HttpRequest, slug: str) -> HttpResponse:
     """Show every colorway with its swatches and the needs of its year."""
     program = get_program_for(request.user, slug)
-    context = {"colorways": needs_of_the_year(program)}
+    units = units_of(program)
+    context = {
+        "colorways": needs_of_the_year(program),
+        "allowances": [fractions_html(words) for words in allowance_words(program, units)],
+        "of_the_shop": fractions_html(shop_words(program, units)),
+    }
     return render(request, "designer/fabrics.html", page(request, program, "fabrics", **context))
 
 

@@ -123,8 +123,7 @@ def _plan_words(line: FabricLine, program: Program) -> str:
     words = [
         proof_words(plan, allowances_of(program), units),
         _("This plan needs {width} of usable width.").format(width=length_text(plan.needs_width, units)),
-        _("With {squaring} squaring up the packet is {bought}; the shop cuts {cut}.").format(
-            squaring=length_text(program.squaring_up, units),
+        _("With its allowances the packet is {bought}; the shop cuts {cut}.").format(
             bought=bought_words(line, units),
             cut=length_text(bought.cut_length, units),
         ),

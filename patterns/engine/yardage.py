@@ -14,10 +14,18 @@ from fractions import Fraction
 from typing import Any
 
 from patterns.engine.errors import PieceWiderThanFabric
-from patterns.engine.measure import EIGHTH_YARD, YARD, Units, show_fabric_length, up_to_step, write_inches
+from patterns.engine.measure import (
+    EIGHTH,
+    EIGHTH_YARD,
+    YARD,
+    Units,
+    show_fabric_length,
+    up_to_step,
+    write_inches,
+)
 from patterns.engine.strips import Demand, StripPlan, plan_strips
 
-_LEAST_LEFT_OVER = Fraction(1, 2)  # less is not trusted: one crooked cut eats it
+LEAST_LEFT_OVER = Fraction(1, 2)  # less is not trusted: one crooked cut eats it
 _HALF_YARD = YARD / 2
 
 
@@ -48,6 +56,14 @@ class Allowances:
         """Add squaring up, then what washing takes: final / (1 - shrinkage)."""
         return (length + self.squaring_up) / (1 - self.shrinkage)
 
+    def washed(self, width: Fraction) -> Fraction:
+        """Give what washing leaves of a usable width, rounded down to 1/8 in; the width itself unwashed.
+
+        >>> Allowances(shrinkage=Fraction(1, 20)).washed(Fraction(42))  # 39.9 in
+        Fraction(319, 8)
+        """
+        return width * (1 - self.shrinkage) // EIGHTH * EIGHTH if self.shrinkage else width
+
     def suggested(self, length: Fraction) -> Fraction:
         """Round what is needed up to what is sold, with 1/2 in at least left over.
 
@@ -56,7 +72,7 @@ class Allowances:
         """
         needed = self.needed(length)
         sold = up_to_step(needed, self.sold_by)
-        return sold if sold - needed >= _LEAST_LEFT_OVER else sold + self.sold_by
+        return sold if sold - needed >= LEAST_LEFT_OVER else sold + self.sold_by
 
     def cut_length(self, suggested: Fraction) -> Fraction:
         """Add the shop's tolerance for every half yard that is begun."""
@@ -199,7 +215,7 @@ def _small_cuts(form: FabricForm, usable_width: Fraction) -> Iterator[SmallCut]:
     elif form == FabricForm.PIECE:
         for inches in range(2, _LARGEST_PIECE + 1):
             side = Fraction(inches)
-            usable = side - _LEAST_LEFT_OVER
+            usable = side - LEAST_LEFT_OVER
             yield SmallCut(
                 form=form, across=usable, along=usable, cut_length=side, per_cut=int(usable_width // side)
             )

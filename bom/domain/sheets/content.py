@@ -12,6 +12,7 @@ from django.utils.html import linebreaks
 from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 
+from bom.domain.allowance_words import allowance_words
 from bom.domain.care_words import care_html, hours_html
 from bom.domain.chain import work_of
 from bom.domain.cloth import cloths_of
@@ -103,6 +104,7 @@ def _cloth(edition: SheetEdition, variant: Variant, *, work: ProgramWork) -> dic
     bleeding = [line.fabric.name for line in fabric.lines if line.fabric.bleeds]
     return {
         "fabrics": fabric_rows(fabric, cloths, roles=roles, variant=variant),
+        "allowances": fractions_html("; ".join(allowance_words(program, variant.measures))),
         "bleeding": get_text_list(bleeding, _("and")),
         "cuts": cut_rows(mine.pieces, cloths, variant),
         "joined": joined_rows(mine.strips, variant),
