@@ -140,6 +140,26 @@ def compass() -> Block:
     return inches(block((12, 12), *halves, *ground))
 
 
+def slim_compass() -> Block:
+    """Draw eight slim points: four to the sides, four to the corners, each in two halves."""
+    eighth = (
+        ("A", ((6, 0), (12, 0), (7, 2))),
+        ("B", ((12, 0), (8, 4), (7, 2))),
+        ("C", ((6, 0), (8, 4), (6, 6))),
+    )
+    others = {"A": "A", "B": "D", "C": "E"}
+    patches = []
+    for quarter in range(4):
+        for letter, corners in eighth:
+            across = [(12 - y, 12 - x) for x, y in corners]
+            for fabric, points in ((letter, list(corners)), (others[letter], across)):
+                turned = points
+                for _ in range(quarter):
+                    turned = [(12 - y, x) for x, y in turned]
+                patches.append(patch(fabric, *turned))
+    return block((12, 12), *patches)
+
+
 def tumbling_block() -> Block:
     """Draw three diamonds of 60 degrees that make a cube, and what is left of their rectangle."""
     wide, half = "1r3", "1/2r3"

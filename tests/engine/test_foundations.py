@@ -15,6 +15,7 @@ from patterns.engine.rebuild import prove
 from patterns.engine.rebuilding.faults import Rule
 from patterns.engine.recipes import write_recipe
 from patterns.engine.units.base import Job
+from tests.engine.figure_drawings import slim_compass
 
 SIDE = Fraction(4)
 
@@ -99,28 +100,8 @@ def test_a_patch_between_two_that_are_sewn_already_is_named() -> None:
     assert (found.rule, found.piece) == (Rule.PATH.value, "p2")
 
 
-def compass() -> Block:
-    """Draw eight slim points: four to the sides, four to the corners, each in two halves."""
-    eighth = (
-        ("A", ((6, 0), (12, 0), (7, 2))),
-        ("B", ((12, 0), (8, 4), (7, 2))),
-        ("C", ((6, 0), (8, 4), (6, 6))),
-    )
-    others = {"A": "A", "B": "D", "C": "E"}
-    patches = []
-    for quarter in range(4):
-        for letter, corners in eighth:
-            across = [(12 - y, 12 - x) for x, y in corners]
-            for fabric, points in ((letter, list(corners)), (others[letter], across)):
-                turned = points
-                for _ in range(quarter):
-                    turned = [(12 - y, x) for x, y in turned]
-                patches.append(patch(fabric, *turned))
-    return Block(name="Compass", width=Fraction(12), height=Fraction(12), patches=tuple(patches))
-
-
 def test_a_compass_is_pieced_on_foundations_in_two_hands_and_joined_by_straight_seams() -> None:
-    order = sewing_order(compass())
+    order = sewing_order(slim_compass())
     sections = [part for part in order.parts if isinstance(part, Unit)]
     assert order.order is Order.FOUNDATION
     assert [(section.kind, order.make[section.id]) for section in sections] == [(UnitKind.FOUNDATION, 4)] * 2
@@ -129,7 +110,7 @@ def test_a_compass_is_pieced_on_foundations_in_two_hands_and_joined_by_straight_
     printed = recipe.steps[0].pictures[0]
     assert [facet.label for facet in printed.facets] == ["1", "2", "3"]
     assert printed.facets[0].points == tuple((6 - x, y) for x, y in sections[0].patches[0].points)
-    proof = prove(recipe.as_data(), block_as_data(compass()))
+    proof = prove(recipe.as_data(), block_as_data(slim_compass()))
     assert (proof.goes_together, proof.patches_right) == (True, 24)
 
 

@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
 pytestmark = pytest.mark.slow
 
+LEAST = 120
+
 FINE = Style(step=Fraction(1, 1024))
 
 # patches, then units other than squares and rectangles: what a quilter expects of the block (from memory).
@@ -180,6 +182,10 @@ def plain_form(drawn: Block) -> tuple[Any, ...]:
     )
     seen: dict[str, int] = {}
     return tuple((tuple(corners), seen.setdefault(letter, len(seen))) for corners, letter in shapes)
+
+
+def test_there_are_enough_of_them() -> None:
+    assert len(TRADITIONAL) >= LEAST
 
 
 def test_no_two_files_draw_the_same_block() -> None:

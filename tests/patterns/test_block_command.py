@@ -9,6 +9,9 @@ from pathlib import Path
 import pytest
 from django.core.management import call_command
 
+from patterns.engine.blocks import block_as_data
+from tests.engine.figure_drawings import slim_compass
+
 BLOCKS = Path(__file__).parents[2] / "fixtures" / "blocks"
 
 
@@ -52,6 +55,35 @@ def test_answer_in_words() -> None:
     assert code == 0
     assert "goes together: 17 of 17 patches" in out
     assert "5 1/4 x 5 1/4 in" in out
+
+
+@pytest.mark.parametrize(
+    ("slug", "order", "kinds"),
+    [
+        ("lemoyne-star", "set-in seam", {"diamond"}),
+        ("hexagon-flower", "set-in seam", {"hexagon"}),
+        ("bright-hopes", "partial seam", {"rectangle", "square"}),
+        ("attic-window", "set-in seam", {"template"}),
+        ("drunkards-path", "template", {"drunkard's path"}),
+        ("trip-around-the-world", "straight", {"square"}),
+    ],
+)
+def test_blocks_that_rows_do_not_make_say_how_they_are_sewn(slug: str, order: str, kinds: set[str]) -> None:
+    code, out, _ = run(drawn(slug), "--size", "12", "--json")
+    answer = json.loads(out)
+    assert (code, answer["order"], answer["goes_together"]) == (0, order, True)
+    assert kinds <= {unit["kind"] for unit in answer["units"]}
+    assert all(step["check"] or "measures" in step["text"] for step in answer["steps"])
+
+
+def test_a_compass_is_pieced_on_foundations(tmp_path: Path) -> None:
+    file = tmp_path / "compass.json"
+    file.write_text(json.dumps(block_as_data(slim_compass())), encoding="utf-8")
+    code, out, _ = run(str(file), "--size", "12", "--json")
+    answer = json.loads(out)
+    assert (code, answer["order"], answer["goes_together"]) == (0, "foundation", True)
+    assert [(unit["kind"], unit["count"]) for unit in answer["units"]] == [("foundation section", 4)] * 2
+    assert "mirror image" in answer["steps"][0]["text"]
 
 
 def test_style_and_seam() -> None:
