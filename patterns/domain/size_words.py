@@ -8,7 +8,7 @@ from django.utils.translation import gettext as _
 
 from patterns.domain.boards import point_text
 from patterns.domain.wording import length_text
-from patterns.engine.measure import Units
+from patterns.engine.measure import Units, write_inches
 from patterns.engine.sizes import nearest_sizes, slivers
 
 if TYPE_CHECKING:
@@ -29,9 +29,8 @@ def size_notes(
 
 def nearest_text(found: NearestSizes, units: Units = Units.INCHES) -> str:
     """Say what the block's parts measure, and offer the sizes next to its own."""
-    words = _("Its parts are {part}, beside the marks of a ruler.").format(
-        part=length_text(found.part, units)
-    )
+    part = f"{write_inches(found.part)} in" if units == Units.INCHES else length_text(found.part, units)
+    words = _("Its parts are {part}, beside the marks of a ruler.").format(part=part)
     offered = [length_text(size, units) for size in (found.below, found.above) if size is not None]
     if not offered:
         return words

@@ -17,13 +17,13 @@ from django.utils.html import conditional_escape, format_html
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext, pgettext
 
-from patterns.engine.measure import Units, show_fabric_length, show_length
+from patterns.engine.measure import Units, is_on_ruler, show_fabric_length, show_length
 from patterns.engine.steps import Phrase
 from patterns.engine.surds import Number, Surd
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Mapping, Sequence
 
     from patterns.engine.steps import Fact, Size
 
@@ -60,14 +60,26 @@ def say_fact(fact: Fact, units: Units = Units.INCHES) -> str:
 
 
 def length_text(length: Number | int, units: Units = Units.INCHES) -> str:
-    """Say a length of inches: "2 1/2 in", or "6.4 cm" (up to the millimetre)."""
-    return _point(show_length(length if isinstance(length, Surd) else Fraction(length), _sewing(units)))
+    """Say a length of inches: "2 1/2 in", "about 5 5/8 in", or "6.4 cm" (up to the millimetre)."""
+    number = length if isinstance(length, Surd) else Fraction(length)
+    return _about(_shown(number, units), [number], units)
 
 
 def size_text(size: Size, units: Units = Units.INCHES) -> str:
-    """Say a size: "3 1/2 × 6 1/2 in"; the unit stands once."""
-    width, height = (length_text(side, units) for side in size)
-    return f"{width.rsplit(' ', 1)[0]}{TIMES}{height}"
+    """Say a size: "3 1/2 × 6 1/2 in"; the unit, and that it is about so large, stand once."""
+    width, height = (_shown(side, units) for side in size)
+    return _about(f"{width.rsplit(' ', 1)[0]}{TIMES}{height}", size, units)
+
+
+def _shown(length: Number, units: Units) -> str:
+    return _point(show_length(length, _sewing(units)))
+
+
+def _about(words: str, lengths: Sequence[Number], units: Units) -> str:
+    """Say where inches are not what a ruler shows; centimetres are rounded up, which is said elsewhere."""
+    if _sewing(units) == Units.CENTIMETRES or all(map(is_on_ruler, lengths)):
+        return words
+    return gettext("about {length}").format(length=words)
 
 
 def fabric_text(length: Fraction, units: Units = Units.INCHES) -> str:

@@ -21,6 +21,8 @@ CENTIMETRE = Fraction(50, 127)  # in inches
 QUARTER_CENTIMETRE = CENTIMETRE / 4
 MILLIMETRE = CENTIMETRE / 10
 YARD = Fraction(36)
+FINEST = Fraction(1, 64)  # inches, the finest marks of a ruler
+SIXTEENTH = Fraction(1, 16)
 EIGHTH = Fraction(1, 8)
 EIGHTH_YARD = YARD / 8
 
@@ -129,11 +131,17 @@ def up_to_5_cm(length: Number) -> Fraction:
 def show_length(length: Number, units: Units) -> str:
     """Write a cut, trim-to or finished length for plain text: "2 1/2 in" or "6.4 cm" (up to 1 mm).
 
-    Inches that are no fraction (on point, hexagons) are shown up to 1/8 in.
+    Inches that no ruler has are shown up to 1/16 in; who shows them says "about" (`is_on_ruler`).
     """
     if units == Units.CENTIMETRES:
         return f"{write_cm(length)} cm"
-    return f"{write_inches(length if isinstance(length, Fraction) else up_to_eighth(length))} in"
+    shown = ceiling(length, FINEST if is_on_ruler(length) else SIXTEENTH)
+    return f"{write_inches(shown)} in"
+
+
+def is_on_ruler(length: Number) -> bool:
+    """Say whether a length of inches falls on a mark of 1/64 in or coarser."""
+    return not isinstance(length, Surd) and (length / FINEST).denominator == 1
 
 
 def show_fabric_length(length: Fraction, units: Units) -> str:

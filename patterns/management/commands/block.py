@@ -17,13 +17,13 @@ from patterns.domain.wording import say
 from patterns.engine.assembly import sewing_order
 from patterns.engine.blocks import Block, block_as_data, block_from_data
 from patterns.engine.errors import DrawingError, LengthNotRead
-from patterns.engine.measure import inches, write_inches
+from patterns.engine.measure import Units, inches, is_on_ruler, show_length, write_inches
 from patterns.engine.methods import HouseStyle, NoMethod, Style
 from patterns.engine.rebuild import prove
 from patterns.engine.recipe_data import recipe_as_answer
 from patterns.engine.recipes import write_recipe
 from patterns.engine.sizes import nearest_sizes
-from patterns.engine.surds import ceiling, parse_number
+from patterns.engine.surds import parse_number
 from patterns.engine.svg_reading import svg_as_data
 
 if TYPE_CHECKING:
@@ -33,7 +33,6 @@ if TYPE_CHECKING:
 
 BAD_INPUT = 2
 FOUND_FAULT = 1
-SIXTEENTH = Fraction(1, 16)
 
 
 class BadInput(Exception):
@@ -192,10 +191,11 @@ def _piece_words(piece: dict[str, Any]) -> str:
 
 
 def _said(size: list[str]) -> str:
-    """Say a size; sides that are no fraction to the nearest sixteenth."""
-    return " x ".join(
-        f"about {write_inches(ceiling(parse_number(side) - SIXTEENTH / 2, SIXTEENTH))}"
-        if "r" in side
-        else side
-        for side in size
-    )
+    """Say a size; sides that no ruler has up to the next sixteenth."""
+    return " x ".join(map(_said_side, size))
+
+
+def _said_side(side: str) -> str:
+    length = parse_number(side) if "r" in side else inches(side)
+    shown = show_length(length, Units.INCHES).removesuffix(" in")
+    return shown if is_on_ruler(length) else f"about {shown}"
