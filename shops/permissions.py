@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from django.http import Http404
 
+from shops.enums import ShopRole
 from shops.models import Participant, SignUp, Terms
 
 if TYPE_CHECKING:
@@ -26,6 +27,19 @@ def get_terms_for(user: User | AnonymousUser, shop: str, program: str) -> Terms:
     if terms is None:
         raise Http404
     return terms
+
+
+def get_terms_to_order(user: User | AnonymousUser, shop: str, program: str) -> Terms:
+    """Give the terms to who may freeze, price and order; Http404 else, for who cuts packets too."""
+    terms = get_terms_for(user, shop, program)
+    if not may_order(user, terms):
+        raise Http404
+    return terms
+
+
+def may_order(user: User | AnonymousUser, terms: Terms) -> bool:
+    """Whether this person manages the shop: only then are freezes and money theirs."""
+    return terms.shop.members.filter(user=user.pk, role=ShopRole.MANAGER).exists()
 
 
 def get_sign_up_for(user: User | AnonymousUser, pk: int) -> SignUp:

@@ -17,7 +17,7 @@ from bom.web.table_answers import kind_of, table_answer
 from shops.domain.head_count import freeze_and_order, sent_order
 from shops.domain.orders import order_of
 from shops.errors import LongerThanBolt
-from shops.permissions import get_terms_for
+from shops.permissions import get_terms_for, get_terms_to_order, may_order
 from shops.web.shop_order_page import order_page, order_table, seen_text
 from shops.web.shop_sign_ups import numbers_of
 from shops.web.shop_words import shop_page
@@ -37,6 +37,7 @@ def order(request: HttpRequest, shop: str, program: str) -> HttpResponse:
     found, fault = _order(terms)
     context = {
         "fault": fault,
+        "may_order": may_order(request.user, terms),
         "numbers": numbers_of(terms),
         **(order_page(found, sent_order(terms)) if found else {}),
     }
@@ -46,7 +47,7 @@ def order(request: HttpRequest, shop: str, program: str) -> HttpResponse:
 @login_required
 def order_confirm(request: HttpRequest, shop: str, program: str) -> HttpResponse:
     """Say once more what is fixed, then freeze and order; a second click ends on the kept order."""
-    terms = get_terms_for(request.user, shop, program)
+    terms = get_terms_to_order(request.user, shop, program)
     found, fault = _order(terms)
     if found is None or not terms.program.is_frozen or sent_order(terms):
         return redirect("shop-order", shop=shop, program=program)

@@ -18,7 +18,7 @@ from django.utils.translation import gettext_lazy
 from patterns.models.fields import InchesFormField
 from shops.domain.offers import Bolt, fabrics_of, keep_offers
 from shops.domain.orders import offers_of
-from shops.permissions import get_terms_for
+from shops.permissions import get_terms_to_order
 from shops.web.shop_words import shop_page
 
 if TYPE_CHECKING:
@@ -72,7 +72,7 @@ class BoltForm(forms.Form):
 @login_required
 def prices(request: HttpRequest, shop: str, program: str) -> HttpResponse:
     """Show and keep what bolts cost."""
-    terms = get_terms_for(request.user, shop, program)
+    terms = get_terms_to_order(request.user, shop, program)
     rows = _forms(terms, request.POST if request.method == "POST" else None)
     if request.method == "POST" and all([row.is_valid() for row in rows]):  # noqa: C419 -- every row is checked, not up to the first fault
         bolts = [row.bolt() for row in rows]

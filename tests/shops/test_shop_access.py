@@ -8,6 +8,7 @@ import pytest
 from django.urls import reverse
 
 from patterns.models import User
+from shops.enums import ShopRole
 from shops.models import CutCount, FabricOrder, PickUp, Shop, ShopMember, SignUp, Terms
 from tests.cast import login, olga, person, sam
 from tests.shops.shop_cases import frozen_program, priced_terms, three_people
@@ -86,3 +87,29 @@ def test_olga_and_a_stranger_change_nothing(client: Client, terms: Terms, verb: 
 def test_a_look_changes_nothing(client: Client, terms: Terms, name: str) -> None:
     parts = [1, 1] if name == "shop-pick-up-give" else [1]
     assert login(client, sam()).get(url(name, *parts)).status_code == 405
+
+
+def cutter() -> User:
+    ShopMember.objects.create(
+        shop=Shop.objects.get(slug="sams-bolts"), user=person("Cato"), role=ShopRole.CUTTER
+    )
+    return person("Cato")
+
+
+@pytest.mark.parametrize("name", ["shop-order-confirm", "shop-prices"])
+def test_who_cuts_packets_neither_freezes_nor_orders_nor_prices(
+    client: Client, terms: Terms, name: str
+) -> None:
+    login(client, cutter())
+    assert client.get(url(name)).status_code == 404
+    assert client.post(url(name), {"seen": "2/6/600.00"}).status_code == 404
+    terms.refresh_from_db()
+    assert not (FabricOrder.objects.exists() or terms.head_count_is_frozen)
+
+
+def test_who_cuts_packets_reads_the_order_and_is_shown_no_button(client: Client, terms: Terms) -> None:
+    page = login(client, cutter()).get(url("shop-order")).content.decode()
+    assert "Bolts to order" in page
+    assert url("shop-order-confirm") not in page
+    assert url("shop-prices") not in page
+    assert url("shop-order-confirm") in login(client, sam()).get(url("shop-order")).content.decode()
