@@ -6,6 +6,7 @@ from django.urls import URLPattern, path
 
 from shops.web import (
     program_shops,
+    shop_check_in,
     shop_cutting,
     shop_labels,
     shop_order,
@@ -31,6 +32,11 @@ order_urls: list[URLPattern] = [
     path(f"{AT}order.csv", shop_order.order_file, name="shop-order-file"),
     path(f"{AT}order.<slug:kind>", shop_order.order_file, name="shop-order-file"),
 ]
+check_in_urls: list[URLPattern] = [
+    path(f"{AT}order/bolts/", shop_check_in.bolts_that_came, name="shop-check-in"),
+    path(f"{AT}order/bolts/<int:fabric>/", shop_check_in.bolts_of_fabric, name="shop-check-in-fabric"),
+    path(f"{AT}order/bolts/<int:fabric>/take-back/", shop_check_in.take_back, name="shop-check-in-take-back"),
+]
 packet_urls: list[URLPattern] = [
     path(f"{AT}cutting/", shop_cutting.cutting_next, name="shop-cutting-next"),
     path(f"{AT}cutting/<int:number>/", shop_cutting.cutting, name="shop-cutting"),
@@ -45,5 +51,6 @@ shop_urls: list[URLPattern] = [
     path(AT, shop_start.shop_start, name="shop-start"),
     *sign_up_urls,
     *order_urls,
+    *check_in_urls,
     *packet_urls,
 ]

@@ -1,7 +1,7 @@
 """Cutting day: the cuts of one installment, one cloth at a time, on the bolts of the order.
 
-The bolts are those of the order's plan, each cut in the order of the installments: what earlier
-months took of a bolt is gone when a later month comes.
+The bolts are those that were checked in, else those of the order's plan, each cut in the order of the
+installments: what earlier months took of a bolt is gone when a later month comes.
 """
 
 from __future__ import annotations
@@ -15,12 +15,13 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from bom.errors import WrongState
+from shops.domain.arrivals import Arrival, arrivals_of, served_cuts
 from shops.domain.needs import Counts
 from shops.domain.orders import order_of
 from shops.models import CutCount
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
 
     from bom.domain.packets import FabricLine
     from bom.models import Installment
@@ -34,12 +35,13 @@ Cuts = tuple[Fraction, ...]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoltToCut:
-    """One bolt of the plan on this day, inches: cut in earlier months, to cut today, the longest first."""
+    """One bolt on this day, inches: cut in earlier months, to cut today, the longest first."""
 
     name: str
     length: Fraction
     before: Cuts
     today: Cuts
+    is_measured: bool = False  # checked in, not only ordered
 
     @property
     def cuts(self) -> Cuts:
@@ -95,13 +97,17 @@ class Job:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CuttingDay:
-    """All that a shop cuts for one installment; packets by colorway slug."""
+    """All that a shop cuts for one installment; packets by colorway slug.
+
+    `short` names the fabrics whose bolts fell short, and how many of today's cuts they do not give.
+    """
 
     terms: Terms
     installment: Installment
     packets: Mapping[str, Counts]
     jobs: tuple[Job, ...]
     bags: tuple[tuple[str, tuple[FabricLine, ...]], ...]  # colorway name -> what goes into each bag
+    short: tuple[tuple[Fabric, int], ...] = ()
 
     @property
     def counts(self) -> Counts:
@@ -127,16 +133,22 @@ class CuttingDay:
 def cutting_day(terms: Terms, installment: Installment) -> CuttingDay:
     """Work out what is cut for one installment: every packet of every colorway that somebody takes."""
     order = order_of(terms)
+    came = arrivals_of(order)
     made = dict(
         CutCount.objects.filter(terms=terms, installment=installment).values_list("fabric_id", "made")
     )
     rows = [row for row in order.rows if installment.number in row.numbers]
+    jobs = [
+        _job(row, installment.number, made=made.get(row.fabric.pk, 0), came=came.get(row.fabric.pk))
+        for row in rows
+    ]
     return CuttingDay(
         terms=terms,
         installment=installment,
         packets=_packets(rows, installment.number),
-        jobs=tuple(_job(row, installment.number, made=made.get(row.fabric.pk, 0)) for row in rows),
+        jobs=tuple(job for job in jobs if job.bolts),
         bags=_bags(order, installment.number),
+        short=tuple(_short(rows, jobs, installment.number)),
     )
 
 
@@ -168,44 +180,59 @@ def _bags(order: Order, number: int) -> tuple[tuple[str, tuple[FabricLine, ...]]
     return tuple((name, tuple(sorted(lines, key=lambda line: line.letters))) for name, lines in found.items())
 
 
-def _job(row: OrderRow, number: int, *, made: int) -> Job:
+def _job(row: OrderRow, number: int, *, made: int, came: Arrival | None) -> Job:
+    cuts = _cuts_of_month(row, number, came)
     needs = sorted((need for need in row.needs if need.number == number), key=lambda need: -need.length)
-    lines: dict[Fraction, tuple[FabricLine, int]] = {}
-    for need in needs:
-        lines[need.length] = (need.line, lines.get(need.length, (need.line, 0))[1] + need.cuts)
+    lines = {need.length: (need.line, cuts[need.length]) for need in reversed(needs) if cuts[need.length]}
     return Job(
         fabric=row.fabric,
         letters=row.letters,
-        lines=tuple(lines.values()),
-        bolts=bolts_today(row, number),
+        lines=tuple(lines[length] for length in sorted(lines, reverse=True)),
+        bolts=bolts_today(row, number, came=came),
         end_loss=row.offer.end_loss,
         made=made,
     )
 
 
-def bolts_today(row: OrderRow, number: int) -> tuple[BoltToCut, ...]:
-    """Give the bolts that today's cuts come from: the plan's bolts, cut month after month."""
-    bolts = _one_by_one(row.plan.bolts)
+def _short(rows: Iterable[OrderRow], jobs: Iterable[Job], number: int) -> Iterator[tuple[Fabric, int]]:
+    for row, job in zip(rows, jobs, strict=True):
+        missing = sum(need.cuts for need in row.needs if need.number == number) - job.total
+        if missing:
+            yield row.fabric, missing
+
+
+def bolts_today(row: OrderRow, number: int, *, came: Arrival | None = None) -> tuple[BoltToCut, ...]:
+    """Give the bolts that today's cuts come from, cut month after month."""
+    bolts = _one_by_one(came.laid.bolts if came else row.plan.bolts)
     rooms = [Counter(dict(bolt.cuts)) for bolt in bolts]
-    months = [_cut_month(row, month, rooms) for month in row.numbers if month <= number]
+    months = [_cut_month(_cuts_of_month(row, month, came), rooms) for month in row.numbers if month <= number]
     before, today = months[:-1], months[-1] if number in row.numbers else {}
     return tuple(
         BoltToCut(
-            name=f"{row.letters[0]}-{place + 1}",
+            name=f"{row.letters[0]}-{bolt.name or place + 1}",
             length=bolt.length,
             before=tuple(cut for month in before for cut in month.get(place, ())),
             today=tuple(today[place]),
+            is_measured=came is not None,
         )
         for place, bolt in enumerate(bolts)
         if place in today
     )
 
 
-def _cut_month(row: OrderRow, number: int, rooms: list[Counter[Fraction]]) -> dict[int, list[Fraction]]:
-    """Take one month's cuts from the bolts' rooms, the longest first; give them by the bolt's place."""
+def _cuts_of_month(row: OrderRow, number: int, came: Arrival | None) -> Counter[Fraction]:
+    """Count one month's cuts: of every packet, or of those that the bolts that came can serve."""
+    if came:
+        return served_cuts(row, came.served, number=number)
     wanted = Counter[Fraction]()
     for need in (need for need in row.needs if need.number == number):
         wanted[need.length] += need.cuts
+    return wanted
+
+
+def _cut_month(wanted: Counter[Fraction], rooms: list[Counter[Fraction]]) -> dict[int, list[Fraction]]:
+    """Take one month's cuts from the bolts' rooms, the longest first; give them by the bolt's place."""
+    wanted = wanted.copy()
     taken: dict[int, list[Fraction]] = {}
     for length in sorted(wanted, reverse=True):
         while wanted[length]:

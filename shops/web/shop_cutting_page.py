@@ -148,13 +148,14 @@ def _run(count: int, names: list[str]) -> str:
 def _caption(job: Job, bolt: BoltToCut, units: Units) -> str:
     left = bolt.length - job.end_loss - sum(bolt.cuts)
     words = _(
-        "Bolt {name} of {fabric}, {length} as ordered: {end} to straighten it, {before} cut in earlier "
+        "Bolt {name} of {fabric}, {length} {how}: {end} to straighten it, {before} cut in earlier "
         "months, {today} today, {left} left after today."
     )
     return words.format(
         name=bolt.name,
         fabric=job.fabric.name,
         length=stock_text(bolt.length, units),
+        how=_("as measured") if bolt.is_measured else _("as ordered"),
         end=length_text(job.end_loss, units),
         before=len(bolt.before),
         today=len(bolt.today),
