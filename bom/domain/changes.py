@@ -17,7 +17,7 @@ from bom.domain import audit
 from bom.domain.change_targets import TARGETS, Values
 from bom.domain.drawing_targets import DRAWING_TARGETS
 from bom.domain.editions import newest_edition
-from bom.domain.effects import effects, numbers_of, read_numbers
+from bom.domain.effects import effects, needs_changed, numbers_of, read_numbers
 from bom.domain.freezing import guard_change
 from bom.domain.words import says_something_new
 from bom.errors import WrongState
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from datetime import datetime
 
+    from bom.domain.need_changes import NeedChange
     from bom.models import Program
     from patterns.models import User
 
@@ -34,12 +35,13 @@ _TARGETS = {**TARGETS, **DRAWING_TARGETS}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
-    """A change that was carried out; `followed` says in sentences what came of it."""
+    """A change that was carried out: what came of it in sentences, and fabric by fabric."""
 
     target: str
     before: Values
     after: Values
     followed: tuple[str, ...] = ()
+    needs: tuple[NeedChange, ...] = ()
 
     def as_data(self) -> dict[str, Any]:
         """Give what `take_back` needs, as plain data."""
@@ -62,7 +64,13 @@ def change(program: Program, target: str, values: Values, *, by: User, now: date
     after = way.read(program, key)
     follows = read_numbers(program) if numbers else numbers_of(program)
     followed = (*way.told(program, key), *effects(numbers, follows), *(_sheets(program) if follows else ()))
-    facts = {"before": before, "after": after, "followed": list(followed)}
+    needs = needs_changed(numbers, follows)
+    facts = {
+        "before": before,
+        "after": after,
+        "followed": list(followed),
+        "needs": [each.as_data() for each in needs],
+    }
     audit.record(
         f"changed {kind}",
         actor=by,
@@ -70,7 +78,7 @@ def change(program: Program, target: str, values: Values, *, by: User, now: date
         facts=facts,
         now=now,
     )
-    return Change(target=target, before=before, after=after, followed=followed)
+    return Change(target=target, before=before, after=after, followed=followed, needs=needs)
 
 
 def _sheets(program: Program) -> Iterator[str]:

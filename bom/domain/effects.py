@@ -1,27 +1,27 @@
-"""What follows from a change: sizes, needs and cut lists of the year, before and after, in sentences."""
+"""What follows from a change: sizes and cut lists of the year in sentences, needs fabric by fabric."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from django.utils.translation import gettext as _
 
 from bom.domain.chain import work_of
+from bom.domain.frozen import needs_data
 from bom.domain.lengths import units_of
+from bom.domain.need_changes import NeedChange, need_changes
 from bom.domain.packets import packets
 from bom.domain.records import read_colorways
 from bom.errors import ProgramError
-from patterns.domain.wording import length_text, size_text
+from patterns.domain.wording import size_text
 
 if TYPE_CHECKING:
+    from bom.domain.frozen import Data
     from bom.models import Program
     from patterns.engine.measure import Units
     from patterns.engine.steps import Size
-
-Needs = dict[tuple[str, int, str], Fraction]  # colorway, installment, fabric -> suggested inches
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +30,7 @@ class Numbers:
 
     size: Size
     cuts: dict[int, Any]
-    needs: Needs
+    needs: Data
     units: Units
 
 
@@ -49,20 +49,22 @@ def read_numbers(program: Program) -> Numbers:
         units=units_of(program),
         size=(work.top.width, work.top.height),
         cuts={each.number: each.pieces for each in work.installments},
-        needs={
-            (colorway.name, packet.number, line.fabric.name): line.line.suggested
-            for colorway in read_colorways(program)
-            for packet in packets(program, work, colorway)
-            for line in packet.lines
-        },
+        needs=needs_data({each.slug: packets(program, work, each) for each in read_colorways(program)}),
     )
 
 
 def effects(before: Numbers | None, after: Numbers | None) -> tuple[str, ...]:
-    """Say in sentences what differs; nothing where one of the two is not known."""
+    """Say in sentences what differs in sizes and cut lists; nothing where one of the two is not known."""
     if before is None or after is None:
         return ()
-    return (*_size(before, after), *_cuts(before, after), *_needs(before, after))
+    return (*_size(before, after), *_cuts(before, after))
+
+
+def needs_changed(before: Numbers | None, after: Numbers | None) -> tuple[NeedChange, ...]:
+    """Give the fabrics whose need differs; nothing where one of the two is not known."""
+    if before is None or after is None:
+        return ()
+    return need_changes(before.needs, after.needs)
 
 
 def _size(before: Numbers, after: Numbers) -> Iterator[str]:
@@ -80,18 +82,3 @@ def _cuts(before: Numbers, after: Numbers) -> Iterator[str]:
     elif changed:
         numbers = ", ".join(map(str, changed))
         yield _("Installments {numbers} have another cut list.").format(numbers=numbers)
-
-
-def _needs(before: Numbers, after: Numbers) -> Iterator[str]:
-    for key in sorted({*before.needs, *after.needs}):
-        colorway, number, fabric = key
-        old, new = before.needs.get(key, Fraction(0)), after.needs.get(key, Fraction(0))
-        if old != new:
-            words = _("{fabric} needs {new} instead of {old} in installment {number}, {colorway}.")
-            yield words.format(
-                fabric=fabric,
-                new=length_text(new, after.units),
-                old=length_text(old, after.units),
-                number=number,
-                colorway=colorway,
-            )

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from patterns.engine.steps import Piece, Recipe
 
 Data = dict[str, Any]
+BACKING = " (backing)"  # ends the name of a cloth that is backing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,7 +156,7 @@ def _place(part: PartWork) -> str:
 
 
 def _cloth(line: FabricLine) -> str:
-    return f"{line.fabric.number} {line.fabric.name}{' (backing)' if line.is_backing else ''}"
+    return f"{line.fabric.number} {line.fabric.name}{BACKING if line.is_backing else ''}"
 
 
 def _cloth_of_letters(needs: Data) -> dict[str, str]:

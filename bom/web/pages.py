@@ -13,11 +13,12 @@ from bom.domain.changes import change
 from bom.domain.lengths import units_of
 from bom.domain.records import read_colorways
 from bom.errors import FabricIsFrozen, ProgramError
-from patterns.domain.wording import length_text, size_text
+from patterns.domain.wording import fabric_text, length_text, size_text
 from patterns.engine.measure import inches
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
+    from fractions import Fraction
     from typing import TypeVar
 
     from django import forms
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
 
     from bom.domain.changes import Change
     from bom.domain.freezing import Break
+    from bom.domain.need_changes import NeedChange
     from bom.models import Program
     from patterns.engine.measure import Units
     from patterns.models import User
@@ -55,7 +57,34 @@ def tell(request: HttpRequest, program: Program, change: Change) -> None:
     """Show on the next page what was changed and what followed, with the way to take it back."""
     request.session[DONE + program.slug] = {
         "followed": list(change.followed),
+        "needs": need_rows(program, change.needs),
         "token": signing.dumps(change.as_data(), salt=SALT),
+    }
+
+
+def need_rows(program: Program, needs: Iterable[NeedChange]) -> list[dict[str, Any]]:
+    """Word the changed needs for a table: minimum, suggested and what is bought, before and after."""
+    names, units = {each.slug: each.name for each in read_colorways(program)}, units_of(program)
+    return [
+        {
+            "number": each.number,
+            "cloth": each.cloth,
+            "colorway": names.get(each.colorway, each.colorway),
+            "rises": each.rises,
+            **_both("minimum", each, lambda pair: length_text(pair[0], units)),
+            **_both("suggested", each, lambda pair: length_text(pair[1], units)),
+            **_both("bought", each, lambda pair: fabric_text(pair[1], units)),
+        }
+        for each in needs
+    ]
+
+
+def _both(name: str, each: NeedChange, word: Callable[[tuple[Fraction, Fraction]], str]) -> dict[str, str]:
+    """Word one length before and after; a fabric that came or went has nothing there."""
+    nothing = _("nothing")
+    return {
+        f"{name}_{when}": word(pair) if pair[1] else nothing
+        for when, pair in (("before", each.before), ("after", each.after))
     }
 
 

@@ -7,9 +7,13 @@ from typing import TYPE_CHECKING
 import pytest
 from django.test import Client
 
+from bom.domain.freezing import freeze_fabric
+from patterns.models import Fabric
 from shops.domain.program_shops import shop_rows
+from shops.domain.touched import touched_cuts
 from shops.enums import Place, Takes
-from tests.bom.web.designers import as_, editor_of, small_program
+from shops.models import CutCount
+from tests.bom.web.designers import NOW, as_, editor_of, small_program
 from tests.cast import dora, olga, paula, person, sams_terms, seat
 
 if TYPE_CHECKING:
@@ -61,3 +65,20 @@ def test_more_people_need_no_more_queries(
         seat(terms, person(name))
     with django_assert_num_queries(2):
         shop_rows(program)
+
+
+def test_packets_cut_before_a_change_are_named_with_their_shop(program: Program) -> None:
+    terms = sams_terms(program)
+    assert touched_cuts(program) == []
+    freeze_fabric(program, by=dora(), now=NOW)
+    program.refresh_from_db()
+    fog = Fabric.objects.get(number="TW-1")
+    CutCount.objects.create(terms=terms, installment=program.installments.get(number=5), fabric=fog, made=6)
+    assert touched_cuts(program) == []
+    program.quilt.border_width = "1"
+    program.quilt.save()
+    found = touched_cuts(program)
+    assert {(each.count.made, each.change.number, each.change.rises) for each in found} == {(6, 5, False)}
+    page = as_(dora()).get(SHOPS).content.decode()
+    assert "Cut already, and changed since" in page
+    assert "TW-1 Tidewater background" in page

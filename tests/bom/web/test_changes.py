@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Any
 
@@ -98,8 +99,8 @@ def test_a_forged_change_is_refused(client: Client) -> None:
 def test_the_need_is_told_before_and_after(client: Client, program: Program) -> None:
     page = client.post(f"{YEAR}quilt/", quilt_data(client, border_width="6"), follow=True).content.decode()
     assert "The quilt is 34" in page  # 22 + 2 x 6 wide, 6 + 2 x 6 high
-    assert "Tidewater background needs" in page
-    assert "in installment 5, Harbour" in page
+    assert "needs of fabric are others" in page
+    assert "TW-1 Tidewater background" in page
 
 
 def test_another_method_is_kept_only_where_it_is_not_the_preferred_one(
@@ -168,7 +169,10 @@ def test_another_fabric_for_a_letter(client: Client, program: Program) -> None:
     cloth = {row.letter.letter: row.fabric_id for row in harbour.fabrics.select_related("letter")}
     data = {f"letter_{letter}": pk for letter, pk in {**cloth, "D": cloth["C"]}.items()}
     page = client.post(f"{YEAR}fabrics/harbour/", data, follow=True).content.decode()
-    assert "Tidewater frame needs 0 in instead of" in page
+    assert "needs of fabric are others" in page
+    rows = re.findall(r'<th scope="row" class="w">(TW-4 Tidewater frame)</th>.*?</tr>', page)
+    assert rows
+    assert "nothing<span" in page
     assert harbour.fabrics.get(letter__letter="D").fabric_id == cloth["C"]
 
 
