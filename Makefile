@@ -3,6 +3,7 @@
 # make quick   the fast tests, under a minute
 # make test    every check and every test, with real PostgreSQL, Redis and Chromium
 # make bench   how long the engine takes, with its growth over size
+# make bench-year  how long a whole program takes, from nothing and after one change
 # make faults  put 1,500 faults into recipes and count what virtual sewing names, by kind
 # make drawings  make 10,000 drawings by chance and prove each (COUNT=500 for fewer)
 
@@ -22,7 +23,7 @@ SYSTEM_TEST := $(SYSTEM_RUN) chromium poppler-utils redis-server postgresql
 
 QUICK := $(BIN)/python -m pytest -q -p no:cacheprovider -m "not slow and not browser and not services"
 
-.PHONY: help setup run test faults drawings quick bench quick-engine quick-rest check system-run system-test
+.PHONY: help setup run test faults drawings quick bench bench-year quick-engine quick-rest check system-run system-test
 
 help:
 	@sed -n 's/^# //p' Makefile
@@ -48,6 +49,9 @@ quick-rest:
 
 bench: .venv/development
 	$(BIN)/python -m tests.benchmarks.engine
+
+bench-year: .venv/development
+	$(BIN)/python -m tests.benchmarks.programs
 
 faults: .venv/development
 	$(BIN)/python -m tests.benchmarks.faults

@@ -79,7 +79,7 @@ def _block(placed: PlacedBlock, bench: Bench) -> PartWork:
         own_size=placed.size,
         drawing=drawing,
     )
-    return _with_recipe(part, make(drawing, order=lambda: sewing_order(drawing), style=style))
+    return _with_recipe(part, make(drawing, order=lambda: sewing_order(drawing), style=style), style)
 
 
 def _sashing(part: PartWork, bench: Bench) -> PartWork:
@@ -100,7 +100,7 @@ def _joined(part: PartWork, assembly: Assembly, bench: Bench) -> PartWork:
     if part.drawing is None:  # pragma: no cover -- both callers give one
         return part
     style = replace(bench.style, usable_width=JOINED)
-    return _with_recipe(part, make(part.drawing, order=lambda: assembly, style=style))
+    return _with_recipe(part, make(part.drawing, order=lambda: assembly, style=style), style)
 
 
 def _binding(part: PartWork, bench: Bench) -> PartWork:
@@ -165,9 +165,9 @@ def _finished(part: PartWork, plan: Backing | Binding | BiasBinding, piece: Piec
     return replace(part, finishing=plan, pieces=(piece, *part.pieces))
 
 
-def _with_recipe(part: PartWork, made: Made) -> PartWork:
+def _with_recipe(part: PartWork, made: Made, style: Style) -> PartWork:
     pieces = made.recipe.pieces if made.recipe else ()
-    return replace(part, recipe=made.recipe, proof=made.proof, fault=made.fault, pieces=pieces)
+    return replace(part, recipe=made.recipe, style=style, proof=made.proof, fault=made.fault, pieces=pieces)
 
 
 _OF_THE_TOP: dict[PartKind, Callable[[PartWork, Bench], PartWork]] = {

@@ -41,7 +41,8 @@ class PartWork:
     place: tuple[int, int] | None  # row and column of the block, from 0
     own_size: Fraction | None = None  # finished side of the block itself, without its frame
     drawing: Block | None = None
-    recipe: Recipe | None = None
+    recipe: Recipe | None = None  # without pictures: see bom.domain.making.illustrated
+    style: Style | None = None  # of the recipe
     proof: Proof | None = None
     finishing: Backing | Binding | BiasBinding | None = None
     sleeve: Sleeve | None = None  # of a binding: it is sewn in with it

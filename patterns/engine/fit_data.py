@@ -12,7 +12,7 @@ from typing import Any
 from patterns.engine.geometry import area, cross, dot, minus, on_segment, twice_area
 from patterns.engine.laying import moved, patches_of
 from patterns.engine.parts import Fitted, Part, Point, Rows, Seam, SeamKind, Unit
-from patterns.engine.surds import ceiling, sign
+from patterns.engine.surds import ceiling, sign, write_number
 from patterns.engine.templates import edges_of, upper_length, way
 from patterns.engine.units.base import Style, pair, text
 
@@ -153,3 +153,9 @@ def _inner_corners(outline: tuple[Point, ...]) -> set[Point]:
         if sign(cross(minus(corner, clockwise[i - 1]), minus(clockwise[(i + 1) % len(clockwise)], corner)))
         < 0
     }
+
+
+def given_block(unit: Unit, make: int) -> dict[str, Any]:
+    """Bring a finished block: its patches stand as they are."""
+    patches = [{"fabric": p.fabric, "points": [pair(*q) for q in p.points]} for p in unit.patches]
+    return {"count": make, "size": [write_number(unit.width), write_number(unit.height)], "patches": patches}

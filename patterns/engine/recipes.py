@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
 from patterns.engine.border_words import edge_words
-from patterns.engine.fit_data import Fitting, fit_operation, is_rectangle, press_fit
+from patterns.engine.fit_data import Fitting, fit_operation, given_block, is_rectangle, press_fit
 from patterns.engine.fit_words import fit_words
 from patterns.engine.methods import draft_unit, triangle_methods
 from patterns.engine.naming import Cut, name_pieces, renamed, renamed_words
@@ -28,7 +29,7 @@ from patterns.engine.row_words import (
 )
 from patterns.engine.step_checks import first_words, slanted_row_checks, slanted_unit_checks
 from patterns.engine.steps import Fact, Phrase, Recipe, Spare, Step, UnitRow
-from patterns.engine.surds import Number, ceiling, write_number
+from patterns.engine.surds import Number, ceiling
 from patterns.engine.units.base import UNIT, Draft, Style, pair, text
 from patterns.engine.units.templates import is_cut_piece
 
@@ -68,7 +69,7 @@ class _Writing:
         elif isinstance(part, Fitted):
             self.steps.append(self._fitted_step(part, make))
         elif isinstance(part, Unit) and part.kind is UnitKind.FINISHED_BLOCK:
-            self.given[part.id] = _given(part, make)
+            self.given[part.id] = given_block(part, make)
         elif isinstance(part, Unit):
             self._unit(part, make)
 
@@ -229,12 +230,17 @@ class _Writing:
 
 
 def write_recipe(
-    assembly: Assembly, *, name: str, style: Style, finished: tuple[Number, Number] | None = None
+    assembly: Assembly,
+    *,
+    name: str,
+    style: Style,
+    finished: tuple[Number, Number] | None = None,
+    draw: Callable[[Recipe, Style], Recipe] = illustrate,
 ) -> Recipe:
     """Write everything needed to make the whole once; `finished` is the size of a whole that is set on point.
 
     Pieces of one fabric, size and further cut are merged and named A1, A2 ... from the largest down;
-    steps follow the sewing order.  Raises NoMethod when a unit has no method in this style.
+    steps follow the sewing order; `draw` gives them pictures.  NoMethod when a unit has none in this style.
     """
     size = finished or _turned_size(assembly.parts[-1], assembly.whole)
     style = replace(style, overrides=triangle_methods(assembly) | dict(style.overrides))
@@ -256,7 +262,7 @@ def write_recipe(
         given=writing.given,
         place=_place(assembly.whole, names, turned),
     )
-    return illustrate(recipe, style)
+    return draw(recipe, style)
 
 
 def _raw(size: tuple[Number, Number], seam: Fraction) -> tuple[Number, Number]:
@@ -290,9 +296,3 @@ def _place(whole: Placed, names: dict[str, str], turned: frozenset[str]) -> dict
     if whole.turned_by == UNTURNED:
         return place
     return {**place, "turned_by": pair(*whole.turned_by), "at": pair(*whole.at)}
-
-
-def _given(unit: Unit, make: int) -> dict[str, Any]:
-    """Bring a finished block: its patches stand as they are."""
-    patches = [{"fabric": p.fabric, "points": [pair(*q) for q in p.points]} for p in unit.patches]
-    return {"count": make, "size": [write_number(unit.width), write_number(unit.height)], "patches": patches}

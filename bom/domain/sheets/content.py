@@ -16,6 +16,7 @@ from bom.domain.allowance_words import allowance_words
 from bom.domain.care_words import care_html, hours_html
 from bom.domain.chain import work_of
 from bom.domain.cloth import cloths_of
+from bom.domain.making import illustrated
 from bom.domain.packets import packet
 from bom.domain.quilt_pictures import quilt_drawing, states_at
 from bom.domain.sheets.checks import check_rows
@@ -128,7 +129,7 @@ def _sewing(mine: InstallmentWork, variant: Variant, *, seam: Fraction) -> dict[
 
 def _marks(mine: InstallmentWork) -> list[MarkKind]:
     """Give the marks to explain: the usual ones, and those that this installment's pictures have besides."""
-    recipes = [part.recipe for part in mine.parts if part.recipe]
+    recipes = [illustrated(part) for part in mine.parts if part.recipe]
     pictures = [picture for recipe in recipes for step in recipe.steps for picture in step.pictures]
     found = {mark.kind for picture in pictures for mark in picture.marks}
     return [kind for kind in MarkKind if kind in USUAL_MARKS or kind in found]

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
 
+from bom.domain.making import illustrated
 from bom.enums import PartKind
 from patterns.domain.pictures import data_uri, step_svg
 from patterns.domain.wording import measure_html, say, say_fact, say_html, size_text
@@ -63,7 +64,7 @@ def part_rows(parts: tuple[PartWork, ...], cloths: Cloths, variant: Variant) -> 
     for part in parts:
         if part.recipe:
             first = 1 + sum(len(row.steps) for row in rows)
-            rows.append(_part(part, part.recipe, cloths, variant=variant, first=first))
+            rows.append(_part(part, illustrated(part), cloths, variant=variant, first=first))
     return rows
 
 
