@@ -42,7 +42,7 @@ HALF = '<span class="fr"><i>1</i>⁄<b>2</b></span>'
         (12, Units.INCHES, "12 in"),
         (F(5, 2), Units.CENTIMETRES, "6.4 cm"),  # 6.35, up to the millimetre
         (F(5, 2), Units.METRIC_PURCHASE, "2 1/2 in"),  # buys by the metre, sews in inches
-        (root(2), Units.INCHES, "1 1/2 in"),  # 1.414, up to the eighth
+        (root(2), Units.INCHES, "about 1 7/16 in"),  # 1.414, up to the eighth
     ],
 )
 def test_length_in_plain_words(length: F | int, units: Units, words: str) -> None:
