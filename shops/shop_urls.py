@@ -7,6 +7,7 @@ from django.urls import URLPattern, path
 from shops.web import (
     program_shops,
     shop_check_in,
+    shop_costs,
     shop_cutting,
     shop_labels,
     shop_order,
@@ -29,6 +30,7 @@ order_urls: list[URLPattern] = [
     path(f"{AT}order/", shop_order.order, name="shop-order"),
     path(f"{AT}order/send/", shop_order.order_confirm, name="shop-order-confirm"),
     path(f"{AT}order/prices/", shop_prices.prices, name="shop-prices"),
+    path(f"{AT}order/costs/", shop_costs.costs, name="shop-costs"),
     path(f"{AT}order.csv", shop_order.order_file, name="shop-order-file"),
     path(f"{AT}order.<slug:kind>", shop_order.order_file, name="shop-order-file"),
 ]

@@ -9,6 +9,7 @@ from shops.models.people import (
     SheetCopy,
     SignUp,
 )
+from shops.models.prices import PricePlan
 from shops.models.shops import ColorwayOffer, FabricOffer, Shop, ShopMember, Terms
 
 __all__ = (
@@ -21,6 +22,7 @@ __all__ = (
     "OrderLine",
     "Participant",
     "PickUp",
+    "PricePlan",
     "SewnBlock",
     "SheetCopy",
     "Shop",

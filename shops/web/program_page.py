@@ -7,6 +7,7 @@ from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
 from shops.domain.costs import Cost, cost_of
+from shops.domain.pricing import posting_of
 from shops.domain.sign_ups import is_open, with_seats_taken
 from shops.domain.year_rows import installments_of
 from shops.enums import Takes
@@ -61,6 +62,7 @@ def program_page(program: Program, *, shop_slug: str, now: datetime) -> dict[str
         "shops": shops,
         "chosen": chosen.terms if chosen else None,
         "cost": cost_of(chosen.terms, installments) if chosen else None,
+        "posting": posting_of(chosen.terms) if chosen else None,
         "any_open": any(row.is_open for row in shops),
         "blocks": sum(1 for each in installments for part in each.parts.all() if part.placed_block_id),
         "colorway": colorways[0].name if colorways else "",
@@ -86,6 +88,7 @@ def sign_up_page(terms: Terms, *, now: datetime) -> dict[str, Any]:
         "row": row,
         "rows": public_rows(terms.program, installments, work_or_none(terms.program)),
         "cost": cost_of(terms, installments),
+        "posting": posting_of(terms),
         "costs": costs,
     }
 

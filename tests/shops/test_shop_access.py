@@ -27,6 +27,7 @@ PAGES: list[Address] = [
     ("shop-order", []),
     ("shop-order-confirm", []),
     ("shop-prices", []),
+    ("shop-costs", []),
     ("shop-order-file", []),
     ("shop-cutting-next", []),
     ("shop-cutting", [1]),
