@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
 
 FORMAT = 1
 MOST_FOLD = 1
+PRICE = re.compile(r"[0-9]{1,7}(\.[0-9]{1,2})?")
 MOST_TENTHS = 500  # of a per cent
 SETTINGS = {
     "seam": "1/4",
@@ -101,6 +103,7 @@ def _program(file: Entry, designer: User) -> Program:
         lead=file.text("lead", blank=True),
         studio=file.text("studio", blank=True, most=120),
         invented=file.flag("invented"),
+        **_suggested(file),
         centimetres=settings.flag("centimetres"),
         spare_strip=settings.flag("spare_strip"),
         prewash=settings.flag("prewash"),
@@ -118,6 +121,19 @@ def _program(file: Entry, designer: User) -> Program:
         if not getattr(program, name):
             raise settings.bad(name, _("This length must be more than 0."))
     return _addressed(file, checked(program, file, "slug", "title", "language"))
+
+
+def _suggested(file: Entry) -> dict[str, Any]:
+    """Read the designer's price, where there is one."""
+    if not file.has("suggested_monthly"):
+        return {}
+    text = file.text("suggested_monthly", most=12)
+    if not PRICE.fullmatch(text):
+        raise file.bad("suggested_monthly", _("Write an amount such as 15.00."))
+    return {
+        "suggested_monthly": Decimal(text),
+        "suggested_currency": file.text("suggested_currency", most=3),
+    }
 
 
 def _shrinkage(settings: Entry) -> Decimal:

@@ -59,6 +59,7 @@ def export_program(program: Program) -> dict[str, Any]:
         "language": program.language,
         "zone": program.zone,
         "invented": program.invented,
+        **_suggested(program),
         "settings": _settings(program, write),
         "calendar": {
             "rule": program.rule,
@@ -70,6 +71,16 @@ def export_program(program: Program) -> dict[str, Any]:
         "collections": _collections(program.quilt, write),
         "colorways": [_colorway(each) for each in program.quilt.colorways.order_by("position", "slug")],
         "installments": [_installment(each) for each in program.installments.order_by("number")],
+    }
+
+
+def _suggested(program: Program) -> dict[str, Any]:
+    """Give the designer's price, where there is one."""
+    if program.suggested_monthly is None:
+        return {}
+    return {
+        "suggested_monthly": str(program.suggested_monthly),
+        "suggested_currency": program.suggested_currency,
     }
 
 

@@ -46,6 +46,11 @@ class Program(models.Model):
     )
     sold_by = InchesField(_("fabric is sold by"), default="9/2")
 
+    suggested_monthly = models.DecimalField(
+        _("suggested price of a month"), max_digits=9, decimal_places=2, null=True, blank=True
+    )
+    suggested_currency = models.CharField(_("currency"), max_length=3, blank=True)
+
     rule = models.CharField(
         _("release rule"), max_length=200, help_text=_("RFC 5545, e.g. FREQ=MONTHLY;BYDAY=3SA")
     )

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from decimal import Decimal
+from typing import TYPE_CHECKING, Any
 
+from django import forms
+from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.shortcuts import render
-from django.views.decorators.http import require_GET
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+from django.views.decorators.http import require_http_methods
 
+from bom.domain.suggesting import suggest_price
 from bom.errors import ProgramError
 from bom.permissions import get_program_for
 from bom.web.pages import need_rows
@@ -15,18 +22,49 @@ from shops.domain.program_shops import edition_rows, shop_rows
 from shops.domain.touched import touched_cuts
 
 if TYPE_CHECKING:
-    from typing import Any
-
     from django.http import HttpRequest, HttpResponse
 
     from bom.models import Program
 
 
+class SuggestionForm(forms.Form):
+    """What a month should cost, in which currency; empty for no suggestion."""
+
+    amount = forms.DecimalField(
+        label=gettext_lazy("A month with a packet"),
+        required=False,
+        min_value=Decimal(0),
+        max_digits=9,
+        decimal_places=2,
+    )
+    currency = forms.RegexField(
+        r"[A-Z]{3}",
+        label=gettext_lazy("Currency"),
+        required=False,
+        max_length=3,
+        help_text=gettext_lazy("Three letters: CAD, EUR."),
+    )
+
+    def clean(self) -> dict[str, Any]:
+        """Ask for the currency of an amount."""
+        data: dict[str, Any] = super().clean() or {}
+        if data.get("amount") is not None and not data.get("currency") and "currency" not in self.errors:
+            self.add_error("currency", _("Say in which currency."))
+        return data
+
+
 @login_required
-@require_GET
+@require_http_methods(["GET", "HEAD", "POST"])
 def program_shops(request: HttpRequest, slug: str) -> HttpResponse:
-    """Show every shop with its seats and state, and who holds which edition, in numbers."""
-    program = get_program_for(request.user, slug)
+    """Show every shop with its seats and state, who holds which edition, and keep the suggested price."""
+    is_sent = request.method == "POST"
+    program = get_program_for(request.user, slug, to_edit=is_sent)
+    known = {"amount": program.suggested_monthly, "currency": program.suggested_currency}
+    form = SuggestionForm(request.POST if is_sent else None, initial=known)
+    if is_sent and form.is_valid():
+        suggest_price(program, **form.cleaned_data, by=request.user, now=timezone.now())  # type: ignore[arg-type]  # signed in
+        messages.success(request, _("Kept. Shops see it beside their own reckoning."))
+        return redirect("program-shops", slug=slug)
     rows = shop_rows(program)
     context = {
         "program": program,
@@ -38,6 +76,8 @@ def program_shops(request: HttpRequest, slug: str) -> HttpResponse:
         "cap": sum(row.terms.cap for row in rows),
         "editions": edition_rows(program),
         "touched": _touched(program),
+        "form": form,
+        "may_edit": program.designer_id == request.user.pk,
     }
     return render(request, "designer/shops.html", context)
 

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import TYPE_CHECKING
 
 import pytest
 from django.test import Client
 
 from bom.domain.freezing import freeze_fabric
+from bom.domain.program_files import export_program, import_program
+from bom.errors import BadProgramFile
+from bom.models import AuditEntry
 from patterns.models import Fabric
 from shops.domain.program_shops import shop_rows
 from shops.domain.touched import touched_cuts
 from shops.enums import Place, Takes
 from shops.models import CutCount
 from tests.bom.web.designers import NOW, as_, editor_of, small_program
-from tests.cast import dora, olga, paula, person, sams_terms, seat
+from tests.cast import dora, olga, paula, person, sam, sams_terms, seat
 
 if TYPE_CHECKING:
     from pytest_django import DjangoAssertNumQueries
@@ -82,3 +86,44 @@ def test_packets_cut_before_a_change_are_named_with_their_shop(program: Program)
     page = as_(dora()).get(SHOPS).content.decode()
     assert "Cut already, and changed since" in page
     assert "TW-1 Tidewater background" in page
+
+
+def test_the_designer_suggests_a_price_and_shops_set_their_own(program: Program) -> None:
+    terms = sams_terms(program)
+    client = as_(dora())
+    for _again in range(2):
+        answer = client.post(SHOPS, {"amount": "15.00", "currency": "CAD"})
+        assert answer["Location"] == SHOPS
+    program.refresh_from_db()
+    assert (program.suggested_monthly, program.suggested_currency) == (Decimal("15.00"), "CAD")
+    assert AuditEntry.objects.filter(verb="suggest price").count() == 1
+    page = as_(sam()).get(f"/shop/{terms.shop.slug}/small/order/costs/").content.decode()
+    assert "The designer suggests" in page
+    data = export_program(program)
+    again = import_program({**data, "slug": "again"}, designer=dora(), now=NOW)
+    assert (again.suggested_monthly, again.suggested_currency) == (Decimal("15.00"), "CAD")
+    with pytest.raises(BadProgramFile):
+        import_program({**data, "slug": "third", "suggested_monthly": "much"}, designer=dora(), now=NOW)
+    client.post(SHOPS, {"amount": "", "currency": "CAD"})
+    program.refresh_from_db()
+    assert (program.suggested_monthly, program.suggested_currency) == (None, "")
+
+
+@pytest.mark.parametrize(
+    ("data", "words"),
+    [
+        ({"amount": "15", "currency": ""}, "Say in which currency"),
+        ({"amount": "-1", "currency": "CAD"}, "greater than or equal to 0"),
+        ({"amount": "15", "currency": "dollars"}, "at most 3"),
+    ],
+)
+def test_a_suggestion_that_is_none_is_refused(program: Program, data: dict[str, str], words: str) -> None:
+    sams_terms(program)
+    assert words in as_(dora()).post(SHOPS, data).content.decode()
+
+
+def test_only_the_designer_suggests(program: Program) -> None:
+    sams_terms(program)
+    for person_ in (editor_of(program), olga()):
+        assert as_(person_).post(SHOPS, {"amount": "15", "currency": "CAD"}).status_code == 404
+    assert "Suggest it" not in as_(editor_of(program)).get(SHOPS).content.decode()
