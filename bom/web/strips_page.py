@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from bom.domain.lengths import units_of
 from bom.domain.packets import allowances_of
 from patterns.domain.pictures import strip_plan_svg
-from patterns.domain.strip_words import cutting_order, order_lead, proof_words
+from patterns.domain.strip_words import cutting_order, near_words, order_lead, proof_words
 from patterns.domain.wording import fabric_text, fractions_html, length_text
 from patterns.engine.strips import sensitivity
 
@@ -38,6 +38,7 @@ def strips_page(
             (fractions_html(each.strips), [fractions_html(words) for words in each.pieces])
             for each in cutting_order(plan, units)
         ],
+        "near": [fractions_html(words) for words in near_words(plan, units)],
         "narrower": _narrower(plan, demands, mode=mode, program=program),
         "share": _share(plan, demands),
     }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from patterns.domain.strip_words import cutting_order, order_lead, proof_words
+from patterns.domain.strip_words import cutting_order, near_words, order_lead, proof_words
 from patterns.engine.measure import Units
 from patterns.engine.strips import Demand, PlanMode, plan_strips
 from patterns.engine.yardage import Allowances
@@ -55,3 +55,15 @@ def test_proven_no_smaller_purchase_or_the_gap() -> None:
     )
     far = replace(plan, lower_bound=Q(3))
     assert "less than 3 in, up to 4 1/2 in is open" in proof_words(far, Allowances(), IN)
+
+
+def test_nearly_equal_strips_are_pointed_out() -> None:
+    """Six strips of 6 1/4 in and six of 6 in: all of 6 1/4 in take 6 x 1/4 = 1 1/2 in more."""
+    plan = plan_strips([demand("A1", 36, Q(25, 4)), demand("A2", 36, Q(6))], usable_width=Q(40))
+    (words,) = near_words(plan, IN)
+    assert (
+        words
+        == "Strips of 6 1/4 in and 6 in are nearly equal: cut all 6 1/4 in wide, it takes 1 1/2 in more."
+    )
+    apart = plan_strips([demand("A1", 36, Q(13, 2)), demand("A2", 36, Q(6))], usable_width=Q(40))
+    assert near_words(apart, IN) == ()
