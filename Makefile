@@ -5,6 +5,7 @@
 # make bench   how long the engine takes, with its growth over size
 # make bench-year  how long a whole program takes, from nothing and after one change
 # make faults  put 1,500 faults into recipes and count what virtual sewing names, by kind
+# make strips  plan published and realistic cut lists and count what is proven
 # make drawings  make 10,000 drawings by chance and prove each (COUNT=500 for fewer)
 
 SHELL := /bin/bash
@@ -23,7 +24,7 @@ SYSTEM_TEST := $(SYSTEM_RUN) chromium poppler-utils redis-server postgresql
 
 QUICK := $(BIN)/python -m pytest -q -p no:cacheprovider -m "not slow and not browser and not services"
 
-.PHONY: help setup run test faults drawings quick bench bench-year quick-engine quick-rest check system-run system-test
+.PHONY: help setup run test faults drawings strips quick bench bench-year quick-engine quick-rest check system-run system-test
 
 help:
 	@sed -n 's/^# //p' Makefile
@@ -55,6 +56,9 @@ bench-year: .venv/development
 
 faults: .venv/development
 	$(BIN)/python -m tests.benchmarks.faults
+
+strips: .venv/development
+	$(BIN)/python -m tests.benchmarks.strips
 
 drawings: .venv/development
 	$(BIN)/python -m tests.benchmarks.drawings_by_chance $(COUNT)

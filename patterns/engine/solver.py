@@ -68,6 +68,10 @@ class Program:
         """Ask for exactly so many in a row."""
         self._solver.changeRowBounds(row, number, number)
 
+    def between(self, row: int, least: int, most: int | None) -> None:
+        """Ask for so many in a row at least and, if a number is given, at most."""
+        self._solver.changeRowBounds(row, least, self._highspy.kHighsInf if most is None else most)
+
     @property
     def spent(self) -> float:
         """Tell the seconds that the solver has run."""

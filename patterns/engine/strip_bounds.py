@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 
 from patterns.engine.strip_model import PlanMode, Problem
 
@@ -81,10 +82,17 @@ def bins_needed(capacity: int, widths: Iterable[tuple[int, int]]) -> int:
 
 def next_reachable(problem: Problem, length: int) -> int:
     """Round up to a length that some number of strips adds up to: with 20 and 52, 61 becomes 72."""
-    heights = problem.heights
-    limit = length + heights[-1]
+    limit = length + problem.heights[-1]
     if limit > _LONGEST:
         return length
+    sums = _sums(problem.heights, 1 << limit.bit_length())
+    rest = sums >> length
+    return length + (rest & -rest).bit_length() - 1
+
+
+@lru_cache(maxsize=16)
+def _sums(heights: tuple[int, ...], limit: int) -> int:
+    """Give the sums of heights up to a limit, one bit each."""
     sums = 1
     for height in heights:
         reach = height
@@ -92,8 +100,7 @@ def next_reachable(problem: Problem, length: int) -> int:
             sums |= sums << reach
             reach *= 2
         sums &= (1 << (limit + 1)) - 1
-    rest = sums >> length
-    return length + (rest & -rest).bit_length() - 1
+    return sums
 
 
 def _widths(problem: Problem, height: int) -> list[tuple[int, int]]:

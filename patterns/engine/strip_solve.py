@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from patterns.engine.strip_bounds import lower_bound, next_reachable
+from patterns.engine.strip_branch import Branching
 from patterns.engine.strip_greedy import greedy_layout
 from patterns.engine.strip_model import Layout, PlanMode, Problem, length_of
 from patterns.engine.strip_proof import Proof
@@ -30,13 +31,13 @@ class Solved:
         return self.length <= self.bound
 
 
-def solve(problem: Problem, *, seconds: int) -> Solved:
-    """Find a layout by search and, within so many seconds, a proof.
+def solve(problem: Problem, *, seconds: int, effort: int = 1) -> Solved:
+    """Find a layout by search, and a proof within a counted effort and so many seconds.
 
     A plan with stacks is never longer than one without: it starts from there.
     """
     if problem.mode == PlanMode.STACK:
-        plain = solve(replace(problem, mode=PlanMode.TRIM), seconds=seconds)
+        plain = solve(replace(problem, mode=PlanMode.TRIM), seconds=seconds, effort=effort)
         first = Solved(problem, plain.layout, lower_bound(problem))
     else:
         first = at_once(problem)
@@ -47,7 +48,11 @@ def solve(problem: Problem, *, seconds: int) -> Solved:
     bound = max(first.bound, next_reachable(problem, relaxed.bound))
     best = min(first.layout, search.dive(relaxed), key=length_of)
     best = search.choose(best, at_least=bound)
-    best, bound = Proof(search, relaxed, seconds).run(best, bound=bound)
+    branching = Branching(problem, best, search.columns)
+    bound = branching.run(bound=bound, effort=effort)
+    best = branching.best
+    if branching.stuck:
+        best, bound = Proof(search, relaxed, seconds).run(best, bound=bound)
     if bound < length_of(best):
         search.widen(relaxed, target=length_of(best) - 1)
         best = search.choose(best, at_least=bound)
