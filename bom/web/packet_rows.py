@@ -12,7 +12,7 @@ from bom.domain.cut_sources import fabric_key
 from bom.domain.lengths import units_of
 from bom.domain.packets import allowances_of, packet
 from patterns.domain.pictures import strip_plan_svg
-from patterns.domain.strip_words import proof_words
+from patterns.domain.strip_words import near_words, proof_words
 from patterns.domain.wording import fractions_html, length_text
 from patterns.engine.yardage import FabricForm
 
@@ -127,5 +127,6 @@ def _plan_words(line: FabricLine, program: Program) -> str:
             bought=bought_words(line, units),
             cut=length_text(bought.cut_length, units),
         ),
+        *near_words(plan, units),
     ]
     return " ".join(words)

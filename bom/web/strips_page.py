@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any
 from bom.domain.lengths import units_of
 from bom.domain.packets import allowances_of
 from patterns.domain.pictures import strip_plan_svg
-from patterns.domain.strip_words import cutting_order, near_words, order_lead, proof_words
+from patterns.domain.strip_words import cliff_words, cutting_order, near_words, order_lead, proof_words
 from patterns.domain.wording import fabric_text, fractions_html, length_text
+from patterns.engine.strip_cliffs import cliffs
 from patterns.engine.strips import sensitivity
 
 if TYPE_CHECKING:
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
 
     from bom.models import Program
     from patterns.engine.hatches import Cloth
+    from patterns.engine.measure import Units
     from patterns.engine.strips import Demand, PlanMode, StripPlan
 
 PLAN_PX = 760
@@ -38,10 +40,17 @@ def strips_page(
             (fractions_html(each.strips), [fractions_html(words) for words in each.pieces])
             for each in cutting_order(plan, units)
         ],
-        "near": [fractions_html(words) for words in near_words(plan, units)],
+        "edges": [fractions_html(words) for words in _edges(plan, demands, mode=mode, units=units)],
         "narrower": _narrower(plan, demands, mode=mode, program=program),
         "share": _share(plan, demands),
     }
+
+
+def _edges(plan: StripPlan, demands: tuple[Demand, ...], *, mode: PlanMode, units: Units) -> tuple[str, ...]:
+    """Say where the plan breaks, and which strips are nearly alike."""
+    found = cliffs(demands, usable_width=plan.usable_width, mode=mode)
+    words = cliff_words(found, usable_width=plan.usable_width, units=units)
+    return (*words, *near_words(plan, units))
 
 
 def _narrower(

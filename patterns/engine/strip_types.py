@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from fractions import Fraction
 from typing import Any
 
-from patterns.engine.measure import write_inches
+from patterns.engine.measure import EIGHTH_YARD, up_to_step, write_inches
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +66,14 @@ class Strip:
         }
 
 
+class Answer(StrEnum):
+    """How good a plan is known to be: the shortest, as good when bought, or neither shown."""
+
+    PROVEN = "proven"
+    NO_SMALLER_PURCHASE = "no smaller purchase possible"
+    OPEN = "open"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StripPlan:
     """Strips that give a list of pieces, and the length that no layout of this kind can beat."""
@@ -79,6 +88,20 @@ class StripPlan:
     def proven(self) -> bool:
         """Whether no layout of this kind is shorter."""
         return self.total_length == self.lower_bound
+
+    @property
+    def gap(self) -> Fraction:
+        """Give the inches by which a shorter layout is not ruled out."""
+        return self.total_length - self.lower_bound
+
+    @property
+    def answer(self) -> Answer:
+        """Say how good the plan is known to be where fabric is sold by the eighth of a yard."""
+        if self.proven:
+            return Answer.PROVEN
+        bought = up_to_step(self.total_length, EIGHTH_YARD)
+        least = up_to_step(self.lower_bound, EIGHTH_YARD)
+        return Answer.NO_SMALLER_PURCHASE if bought == least else Answer.OPEN
 
     def as_data(self) -> dict[str, Any]:
         """Give plain JSON data, lengths as text such as "13 1/2"."""

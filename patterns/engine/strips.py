@@ -18,9 +18,9 @@ from patterns.engine.strip_layout import Sizes, sizes_of, strips_of
 from patterns.engine.strip_model import PlanMode
 from patterns.engine.strip_scale import problem_of, scale_of
 from patterns.engine.strip_solve import solve
-from patterns.engine.strip_types import Cut, Demand, Strip, StripPlan
+from patterns.engine.strip_types import Answer, Cut, Demand, Strip, StripPlan
 
-__all__ = ["Cut", "Demand", "PlanMode", "Strip", "StripPlan", "plan_strips", "sensitivity"]
+__all__ = ["Answer", "Cut", "Demand", "PlanMode", "Strip", "StripPlan", "plan_strips", "sensitivity"]
 
 _SECONDS = 2  # for the proof, where nobody says how long it may take
 

@@ -10,6 +10,7 @@ from django.utils.translation import ngettext
 
 from patterns.domain.pictures import data_uri, strip_plan_svg, swatch_svg
 from patterns.domain.wording import fractions_html, length_text, size_text
+from patterns.engine.strip_cliffs import breaks_at_once
 from patterns.engine.yardage import FabricForm
 
 if TYPE_CHECKING:
@@ -190,8 +191,11 @@ def _uses(line: FabricLine, variant: Variant) -> str:
             "Uses {used} of the {given} you have. Your fabric must be at least {width} wide inside the "
             "selvages."
         )
-    return words.format(
+    used = words.format(
         used=length_text(plan.total_length, variant.measures),
         given=length_text(line.line.suggested, variant.measures),
         width=length_text(plan.needs_width, variant.measures),
     )
+    if breaks_at_once(plan, line.demands):
+        return used + " " + _("Measure it first: half an inch less costs another strip.")
+    return used

@@ -12,9 +12,11 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils.translation import gettext as _
 
 from patterns.domain.cut_list_reading import CutListError, data_of, read_data
+from patterns.domain.strip_words import cliff_words, near_words
 from patterns.engine.errors import PieceWiderThanFabric
-from patterns.engine.measure import write_inches
-from patterns.engine.strips import Demand, PlanMode, Strip, StripPlan, plan_strips, sensitivity
+from patterns.engine.measure import EIGHTH_YARD, YARD, Units, up_to_step, write_inches
+from patterns.engine.strip_cliffs import cliffs
+from patterns.engine.strips import Answer, Demand, PlanMode, Strip, StripPlan, plan_strips, sensitivity
 
 
 class Command(BaseCommand):
@@ -55,6 +57,9 @@ class Command(BaseCommand):
         else:
             self.stdout.write("\n".join(in_words(plan, mode)))
             self.stdout.write("\n".join(_narrower(demands, width, mode)))
+            found = cliffs(demands, usable_width=width, mode=mode)
+            edges = cliff_words(found, usable_width=width, units=Units.INCHES)
+            self.stdout.write("\n".join([*edges, *near_words(plan, Units.INCHES)]))
 
     def _refuse(self, error: str, where: str, remedy: str, *, as_json: bool) -> None:
         if as_json:
@@ -84,15 +89,26 @@ def in_words(plan: StripPlan, mode: PlanMode) -> list[str]:
         PlanMode.TRIM: _("best two-stage layout"),
         PlanMode.STACK: _("best layout with stacks"),
     }
-    total, bound = write_inches(plan.total_length), write_inches(plan.lower_bound)
-    proven = (
-        _("proven") if plan.proven else _("no such layout is shorter than {bound} in").format(bound=bound)
+    answers = {
+        Answer.PROVEN: _("proven"),
+        Answer.NO_SMALLER_PURCHASE: _("no smaller purchase possible (at least {bound} in)"),
+        Answer.OPEN: _("no such layout is shorter than {bound} in: {gap} in or {share} yd are open"),
+    }
+    proven = answers[plan.answer].format(
+        bound=write_inches(plan.lower_bound), gap=write_inches(plan.gap), share=_yards(plan.gap)
     )
-    head = _("{total} in of fabric · {kind}, {proven}").format(total=total, kind=kinds[mode], proven=proven)
+    head = _("{total} in of fabric · {kind}, {proven}").format(
+        total=write_inches(plan.total_length), kind=kinds[mode], proven=proven
+    )
     needs = _("needs {needs} in of {usable} in usable width").format(
         needs=write_inches(plan.needs_width), usable=write_inches(plan.usable_width)
     )
     return [head, needs, *(_strip_in_words(strip) for strip in plan.strips)]
+
+
+def _yards(length: Fraction) -> str:
+    """Write inches in yards, rounded up to an eighth."""
+    return write_inches(up_to_step(length, EIGHTH_YARD) / YARD)
 
 
 def _strip_in_words(strip: Strip) -> str:
