@@ -165,6 +165,11 @@ CELERY_BEAT_SCHEDULE = {
         "schedule": 60,
         "options": {"expires": 60},
     },
+    "prove strip plans": {
+        "task": "bom.tasks.prove_strip_plans",
+        "schedule": 60,
+        "options": {"expires": 60},
+    },
     "forget sessions": {
         "task": "bom.tasks.forget_sessions",
         "schedule": 3600,

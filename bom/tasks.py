@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from bom.domain import outbox
 from bom.domain.releases import release_due
+from bom.domain.strip_proofs import prove_waiting
 
 AT_ONCE = 5  # mails a task sends before it makes way, so that a worker stops soon when it is told to
 
@@ -36,3 +37,10 @@ def sweep() -> None:
 def forget_sessions() -> None:
     """Take sessions out that have run out; what they held is nobody's to read."""
     SessionStore.clear_expired()
+
+
+@shared_task
+def prove_strip_plans() -> None:
+    """Prove one strip plan that was shown open, and come again while there is one."""
+    if prove_waiting(limit=1):
+        prove_strip_plans.delay()

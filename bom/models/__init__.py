@@ -3,6 +3,7 @@
 from bom.models.outbox import AuditEntry, Outbox
 from bom.models.programs import Gate, Installment, InstallmentPart, Program, ProgramMember
 from bom.models.sheets import Problem, Rendering, SheetEdition
+from bom.models.strip_proofs import StripProof
 
 __all__ = (
     "AuditEntry",
@@ -15,4 +16,5 @@ __all__ = (
     "ProgramMember",
     "Rendering",
     "SheetEdition",
+    "StripProof",
 )

@@ -11,6 +11,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from bom.domain.freezing import freeze_fabric, what_breaks
+from bom.domain.strip_proofs import offers
 from bom.errors import ProgramError
 from bom.permissions import get_program_for
 from bom.web.colorways import needs_of_the_year
@@ -20,6 +21,7 @@ from bom.web.year_rows import proofs_of
 if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
 
+    from bom.domain.strip_proofs import Offer
     from bom.models import Program
 
 CONFIRMED = "freeze"
@@ -37,6 +39,7 @@ def freeze(request: HttpRequest, slug: str) -> HttpResponse:
     context = {
         "is_asking": is_post and not program.is_frozen,
         "breaks": _breaks(program),
+        "offers": _offers(program),
         "colorways": needs_of_the_year(program),
         "proofs": list(proofs.values()),
         "stops": sum(proof.stops for proof in proofs.values()),
@@ -50,6 +53,14 @@ def _breaks(program: Program) -> list[dict[str, str]]:
     """List what differs from the freeze: nothing, unless records were changed behind the pages."""
     try:
         return break_rows(program, what_breaks(program))
+    except ProgramError:
+        return []
+
+
+def _offers(program: Program) -> list[Offer]:
+    """List shorter plans that were found since; the packets stay as they are."""
+    try:
+        return list(offers(program))
     except ProgramError:
         return []
 

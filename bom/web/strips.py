@@ -10,6 +10,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_http_methods
 
 from bom.domain.cut_sources import PLAIN, find_source, sources_of
+from bom.domain.strip_proofs import note
 from bom.errors import ProgramError
 from bom.permissions import get_program_for
 from bom.web.forms_strips import CutListForm
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
 @login_required
 @require_http_methods(["GET", "HEAD", "POST"])
 def strips(request: HttpRequest, slug: str) -> HttpResponse:
-    """Show the strip plan of a cut list; nothing is kept."""
+    """Show the strip plan of a cut list; only an open one is kept, for the worker to prove."""
     program = get_program_for(request.user, slug)
     work, _fault = work_or_fault(program)
     source = _source(request, program, work)
@@ -36,7 +37,8 @@ def strips(request: HttpRequest, slug: str) -> HttpResponse:
     context: dict[str, Any] = {"form": form, "source": source, "choices": _choices(program, work)}
     if form.plan:
         cloth = source.cloth if source else PLAIN
-        context |= strips_page(form.plan, form.demands, mode=form.chosen, program=program, cloth=cloth)
+        plan = note(form.plan, form.demands, mode=form.chosen)
+        context |= strips_page(plan, form.demands, mode=form.chosen, program=program, cloth=cloth)
     return render(request, "designer/strips.html", page(request, program, "fabrics", **context))
 
 
