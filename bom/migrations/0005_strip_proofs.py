@@ -5,7 +5,7 @@ from django.db import migrations, models
 
 class Migration(migrations.Migration):
     dependencies = [
-        ("bom", "0003_washing_before_cutting"),
+        ("bom", "0004_suggested_price"),
     ]
 
     operations = [
