@@ -15,6 +15,7 @@ from shops.web import (
     shop_prices,
     shop_sign_ups,
     shop_start,
+    shop_swaps,
 )
 
 AT = "shop/<slug:shop>/<slug:program>/"
@@ -39,6 +40,10 @@ check_in_urls: list[URLPattern] = [
     path(f"{AT}order/bolts/<int:fabric>/", shop_check_in.bolts_of_fabric, name="shop-check-in-fabric"),
     path(f"{AT}order/bolts/<int:fabric>/take-back/", shop_check_in.take_back, name="shop-check-in-take-back"),
 ]
+swap_urls: list[URLPattern] = [
+    path(f"{AT}order/substitutes/", shop_swaps.substitutes, name="shop-swaps"),
+    path(f"{AT}order/substitutes/<int:swap>/take-back/", shop_swaps.give_back, name="shop-swap-take-back"),
+]
 packet_urls: list[URLPattern] = [
     path(f"{AT}cutting/", shop_cutting.cutting_next, name="shop-cutting-next"),
     path(f"{AT}cutting/<int:number>/", shop_cutting.cutting, name="shop-cutting"),
@@ -54,5 +59,6 @@ shop_urls: list[URLPattern] = [
     *sign_up_urls,
     *order_urls,
     *check_in_urls,
+    *swap_urls,
     *packet_urls,
 ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import ClassVar
 
 from django.conf import settings
 from django.db import models
@@ -167,13 +168,31 @@ class PlacedBlock(models.Model):
         return self.own_size if self.own_size is not None else self.quilt.block_size
 
 
+class DesignedColorways(models.Manager["Colorway"]):
+    """The designer's colorways; those that a shop made for its own people are left out."""
+
+    def get_queryset(self) -> models.QuerySet[Colorway]:
+        """Leave out what stands for another colorway."""
+        return super().get_queryset().filter(stands_for=None)
+
+
 class Colorway(models.Model):
-    """Which fabric stands for which letter."""
+    """Which fabric stands for which letter.
+
+    One that `stands_for` another is a shop's own, with a substitute in it: found only through
+    `everything`, so that no page of the designer, no need and no edition ever holds it.
+    """
 
     quilt = models.ForeignKey(Quilt, on_delete=models.CASCADE, related_name="colorways")
     slug = models.SlugField(_("address"), max_length=60)
     name = models.CharField(_("name"), max_length=60)
     position = models.PositiveSmallIntegerField(default=0)
+    stands_for = models.ForeignKey(
+        "self", on_delete=models.CASCADE, null=True, blank=True, related_name="own_colorways"
+    )
+
+    objects = DesignedColorways()
+    everything: ClassVar[models.Manager[Colorway]] = models.Manager()
 
     class Meta:
         ordering = ("position", "slug")

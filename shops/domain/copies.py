@@ -11,6 +11,7 @@ from bom.domain.sheets.variants import Variant
 from bom.enums import Paper, PrintSize, UnitsChoice
 from bom.errors import WrongState
 from bom.models import Rendering
+from shops.domain.own_colorways import own_colorways
 from shops.models import SheetCopy
 
 if TYPE_CHECKING:
@@ -25,12 +26,14 @@ STAMP_LENGTH = 120
 def rendering_of(sign_up: SignUp, installment: Installment, *, now: datetime) -> Rendering | None:
     """Give the newest edition's file in the person's colorway, paper, units, print size and language.
 
-    A form that nobody took before is set now.  Where the records have moved on, so that it cannot be,
-    the edition's file in another form of the same colorway is given; None before the first edition.
+    Where the shop substitutes a fabric, the colorway is the shop's own.  A form that nobody took before
+    is set now.  Where the records have moved on, so that it cannot be, the edition's file in another
+    form of the same colorway is given; None before the first edition.
     """
     person, program = sign_up.participant, sign_up.terms.program
+    colorway = own_colorways(sign_up.terms).at(sign_up.colorway, installment.number)
     variant = Variant(
-        colorway=sign_up.colorway,
+        colorway=colorway,
         paper=Paper(person.paper),
         units=UnitsChoice(person.units),
         print_size=PrintSize(person.print_size),
@@ -39,7 +42,7 @@ def rendering_of(sign_up: SignUp, installment: Installment, *, now: datetime) ->
     try:
         return newest_rendering(installment, variant, now=now)
     except WrongState:
-        found = Rendering.objects.filter(edition__installment=installment, colorway=sign_up.colorway)
+        found = Rendering.objects.filter(edition__installment=installment, colorway=colorway)
         return found.select_related("edition").order_by("-edition__number", "pk").first()
 
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from bom.domain.chain import work_of
 from bom.domain.packets import packet
 from bom.domain.records import read_colorways
+from shops.domain.own_colorways import own_colorways
 from shops.models import SignUp
 
 if TYPE_CHECKING:
@@ -89,15 +90,16 @@ def needs_of(
 
     A colorway that nobody has a packet in is not ordered.  Spares, first packets and samples are of
     one colorway, since a packet of another cannot stand in.  ProgramError where the program cannot
-    be worked out.
+    be worked out.  Where the shop substitutes a fabric, its packets hold that one.
     """
     program: Program = terms.program
     work = work_of(program)
     wanted = [each.number for each in work.installments] if numbers is None else list(numbers)
     colorways = [each for each in read_colorways(program) if seats.get(each.slug)]
+    own = own_colorways(terms)
     return tuple(
         Need(number=number, colorway=colorway, line=line, counts=counts_of(terms, seats[colorway.slug]))
         for number in wanted
         for colorway in colorways
-        for line in packet(program, work, colorway, number).lines
+        for line in packet(program, work, own.at(colorway, number), number).lines
     )

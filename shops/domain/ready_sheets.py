@@ -11,6 +11,7 @@ from bom.domain.sheets.variants import Variant
 from bom.enums import Paper, PrintSize, UnitsChoice
 from bom.errors import WrongState
 from bom.models import Installment
+from shops.domain.own_colorways import own_colorways
 from shops.models import SignUp
 
 if TYPE_CHECKING:
@@ -36,18 +37,20 @@ def forms_in_use(installment: Installment) -> list[Variant]:
     """List the forms that seated people of a program take their sheets in, the commonest colorway first."""
     seats = SignUp.objects.seated().filter(terms__program=installment.program)
     chosen = ("participant__paper", "participant__units", "participant__print_size")
-    rows = seats.order_by("colorway__position", *chosen).values_list("colorway", *chosen).distinct()
+    rows = seats.order_by("colorway__position", *chosen).values_list("terms", "colorway", *chosen).distinct()
     colorways = {each.pk: each for each in installment.program.quilt.colorways.all()}
-    return [
+    own = {each.pk: own_colorways(each) for each in installment.program.terms.all()}
+    forms = (
         Variant(
-            colorway=colorways[colorway],
+            colorway=own[terms].at(colorways[colorway], installment.number),
             paper=Paper(paper),
             units=UnitsChoice(units),
             print_size=PrintSize(size),
             language=installment.program.language,
         )
-        for colorway, paper, units, size in rows
-    ]
+        for terms, colorway, paper, units, size in rows
+    )
+    return list(dict.fromkeys(forms))
 
 
 def set_next(*, now: datetime) -> bool:

@@ -10,7 +10,7 @@ from shops.models.people import (
     SignUp,
 )
 from shops.models.prices import PricePlan
-from shops.models.shops import ColorwayOffer, FabricOffer, Shop, ShopMember, Terms
+from shops.models.shops import ColorwayOffer, FabricOffer, Shop, ShopMember, Swap, Terms
 
 __all__ = (
     "Bolt",
@@ -28,5 +28,6 @@ __all__ = (
     "Shop",
     "ShopMember",
     "SignUp",
+    "Swap",
     "Terms",
 )

@@ -7,7 +7,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from bom.models import Program
-from patterns.models import Colorway, Fabric
+from patterns.models import Colorway, Fabric, QuiltLetter
 from patterns.models.fields import InchesField
 from shops.enums import ShopRole
 
@@ -113,4 +113,22 @@ class FabricOffer(models.Model):
     class Meta:
         constraints = (
             models.UniqueConstraint(fields=("shop", "fabric"), name="fabric_offered_once_per_shop"),
+        )
+
+
+class Swap(models.Model):
+    """A substitution at one shop: from an installment on, another fabric stands for a letter."""
+
+    terms = models.ForeignKey(Terms, on_delete=models.CASCADE, related_name="swaps")
+    colorway = models.ForeignKey(Colorway, on_delete=models.PROTECT, related_name="swaps")
+    letter = models.ForeignKey(QuiltLetter, on_delete=models.PROTECT, related_name="+")
+    from_installment = models.PositiveSmallIntegerField(_("from installment"))
+    fabric = models.ForeignKey(Fabric, on_delete=models.PROTECT, related_name="+")
+    adopted_at = models.DateTimeField()
+    adopted_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+
+    class Meta:
+        ordering = ("colorway__position", "letter__hatch")
+        constraints = (
+            models.UniqueConstraint(fields=("terms", "colorway", "letter"), name="letter_swapped_once"),
         )

@@ -13,6 +13,7 @@ from bom.domain.quilt_pictures import BORDER, SASHING, block_key, quilt_drawing,
 from patterns.domain.pictures import block_svg, quilt_svg
 from patterns.domain.wording import length_text
 from patterns.engine.drawing_quilts import PartState
+from shops.domain.own_colorways import own_colorways
 from shops.domain.progress import BlockState
 
 if TYPE_CHECKING:
@@ -72,7 +73,7 @@ def my_quilt_picture(sign_up: SignUp, work: ProgramWork | None, rows: list[YearR
     sewn = [block.placed.block.name for row in rows for block in row.blocks if block.is_sewn]
     return quilt_svg(
         quilt_drawing(work),
-        cloths=cloths_of(sign_up.colorway),
+        cloths=_cloths(sign_up),
         width_px=MINE,
         name=_("My quilt; sewn: {names}").format(names=", ".join(sewn) or _("nothing yet")),
         states=_my_states(work, rows),
@@ -83,20 +84,27 @@ def block_pictures(sign_up: SignUp, work: ProgramWork | None) -> dict[int, SafeS
     """Draw every block small, in the person's colorway, by the key of the placed block."""
     if work is None:
         return {}
-    cloths = cloths_of(sign_up.colorway)
-    parts = [part for each in work.installments for part in each.parts]
+    own = own_colorways(sign_up.terms)
+    cloths = {each.number: cloths_of(own.at(sign_up.colorway, each.number)) for each in work.installments}
+    parts = [(each.number, part) for each in work.installments for part in each.parts]
     return {
         part.placed_block_id: block_svg(
             part.drawing.patches,
             (part.drawing.width, part.drawing.height),
-            cloths=cloths,
+            cloths=cloths[number],
             width_px=BLOCK,
             name=part.title,
             letters=False,
         )
-        for part in parts
+        for number, part in parts
         if part.placed_block_id is not None and part.drawing is not None
     }
+
+
+def _cloths(sign_up: SignUp) -> Cloths:
+    """Give the cloths of the whole quilt: as they are at the end of the year."""
+    last = sign_up.terms.program.installments.count()
+    return cloths_of(own_colorways(sign_up.terms).at(sign_up.colorway, last))
 
 
 def _my_states(work: ProgramWork, rows: list[YearRow]) -> Mapping[str, PartState]:
