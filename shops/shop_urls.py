@@ -55,6 +55,7 @@ packet_urls: list[URLPattern] = [
 ]
 shop_urls: list[URLPattern] = [
     path("program/<slug:slug>/shops/", program_shops.program_shops, name="program-shops"),
+    path("program/<slug:slug>/shops/order/", program_shops.program_orders, name="program-orders"),
     path(AT, shop_start.shop_start, name="shop-start"),
     *sign_up_urls,
     *order_urls,

@@ -12,14 +12,16 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
-from django.views.decorators.http import require_http_methods
+from django.views.decorators.http import require_GET, require_http_methods
 
 from bom.domain.suggesting import suggest_price
 from bom.errors import ProgramError
 from bom.permissions import get_program_for
 from bom.web.pages import need_rows
+from shops.domain.program_order import program_order
 from shops.domain.program_shops import edition_rows, shop_rows
 from shops.domain.touched import touched_cuts
+from shops.web.shop_words import cloth_of, hatches_of, left_html, units_of
 
 if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
@@ -93,3 +95,28 @@ def _touched(program: Program) -> list[dict[str, Any]]:
         {**row, "shop": each.count.terms.shop.name, "made": each.count.made}
         for row, each in zip(rows, found, strict=True)
     ]
+
+
+@login_required
+@require_GET
+def program_orders(request: HttpRequest, slug: str) -> HttpResponse:
+    """Show what all shops order together, fabric by fabric, and the day to order by."""
+    program = get_program_for(request.user, slug)
+    found, hatches, units = program_order(program), hatches_of(program), units_of(program)
+    context = {
+        "program": program,
+        "section": "shops",
+        "found": found,
+        "shop_count": len([order for order in found.orders if order.rows]),
+        "bolts": sum(row.bolts for row in found.rows),
+        "rows": [
+            (
+                cloth_of(row.fabric, row.letters, hatches),
+                row,
+                left_html(row.needed, units),
+                left_html(row.bought, units),
+            )
+            for row in found.rows
+        ],
+    }
+    return render(request, "designer/order.html", context)
