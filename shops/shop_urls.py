@@ -6,6 +6,7 @@ from django.urls import URLPattern, path
 
 from shops.web import (
     program_shops,
+    shop_buying_less,
     shop_check_in,
     shop_costs,
     shop_cutting,
@@ -32,6 +33,8 @@ order_urls: list[URLPattern] = [
     path(f"{AT}order/send/", shop_order.order_confirm, name="shop-order-confirm"),
     path(f"{AT}order/prices/", shop_prices.prices, name="shop-prices"),
     path(f"{AT}order/costs/", shop_costs.costs, name="shop-costs"),
+    path(f"{AT}order/less/", shop_buying_less.buying_less, name="shop-buying-less"),
+    path(f"{AT}order/less/take-back/", shop_buying_less.take_back, name="shop-buying-less-take-back"),
     path(f"{AT}order.csv", shop_order.order_file, name="shop-order-file"),
     path(f"{AT}order.<slug:kind>", shop_order.order_file, name="shop-order-file"),
 ]

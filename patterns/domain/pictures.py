@@ -158,13 +158,18 @@ def tally_svg(*, done: int, total: int, width_px: int = 340) -> SafeString:
     return _svg(spoken, lambda canvas: draw_tally(canvas, done=done, total=total, width_px=width_px), kind="")
 
 
-def bars_svg(bars: Sequence[Bar], *, width_px: int, name: str, mean: Fraction | None = None) -> SafeString:
-    """Draw bars, in the colours of the page; `name` and every bar's words are read aloud."""
+def bars_svg(
+    bars: Sequence[Bar], *, width_px: int, name: str, mean: Fraction | None = None, unit: str = " h"
+) -> SafeString:
+    """Draw bars, in the colours of the page; `name` and every bar's words are read aloud.
+
+    `unit` stands after the numbers of the scale.
+    """
     spoken = "; ".join([name, *(f"{bar.label}: {bar.words}" for bar in bars)])
     return _svg(
         spoken,
         lambda canvas: draw_bars(
-            canvas, bars, width_px=width_px, mean=mean, scale_words=lambda hours: f"{hours} h"
+            canvas, bars, width_px=width_px, mean=mean, scale_words=lambda level: f"{level}{unit}"
         ),
         kind="",
     )

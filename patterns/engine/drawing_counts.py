@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
 _FIVE = 5
+_LINES = 8  # of a chart's scale, at most
 _NUMBER_ROOM = 20  # px between numbers of cuts
 _BOLT_LEFT, _BOLT_TOP, _BOLT_FOOT = Fraction(22), Fraction(6), Fraction(58)
 _DONE = Stroke(INK, Fraction(14, 5))
@@ -126,7 +127,8 @@ def draw_bars(
     canvas.page(Fraction(width_px), foot + 22)
     left, step = Fraction(44), Fraction(width_px - 44) / max(len(bars), 1)
     scale = Fraction(92) / tallest
-    for level in range(2, int(tallest) + 1, 2):
+    every = max(2, -(-int(tallest) // _LINES))
+    for level in range(every, int(tallest) + 1, every):
         y = thousandth(foot - level * scale)
         canvas.line((left, y), (Fraction(width_px), y), stroke=Stroke(GREY, Fraction(2, 5)))
         words = scale_words(Fraction(level))

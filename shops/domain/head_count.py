@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 
 from bom.domain.audit import record
 from bom.errors import WrongState
+from shops.domain.buying_less import bolts_to_buy, price_of
 from shops.domain.needs import seats_of
 from shops.domain.orders import Order, order_of
 from shops.models import FabricOrder, OrderLine, Terms
@@ -57,6 +58,7 @@ def send_order(terms: Terms, *, by: User, now: datetime) -> FabricOrder:
     _refuse(locked)
     order = order_of(locked)
     _refuse_lines(order)
+    bolts = bolts_to_buy(order)
     sent = FabricOrder.objects.create(
         terms=locked, sent_at=now, sent_by=by, frozen_hash=locked.program.frozen_hash
     )
@@ -64,13 +66,14 @@ def send_order(terms: Terms, *, by: User, now: datetime) -> FabricOrder:
         OrderLine(
             order=sent,
             fabric=row.fabric,
-            bolts=row.bolts,
+            bolts=bolts[row.fabric.pk],
             bolt_length=row.offer.bolt_length,
             price_per_bolt=row.offer.price_per_bolt,
         )
         for row in order.rows
     )
-    facts = {"bolts": order.bolts, "people": order.people, "total": str(order.total)}
+    total = str(price_of(order, bolts))
+    facts = {"bolts": sum(bolts.values()), "people": order.people, "total": total}
     record("send fabric order", actor=by, subject=_subject(locked), facts=facts, now=now)
     return sent
 

@@ -8,31 +8,33 @@ is not in it.
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from bom.domain.keeping import Kept, hash_of
-from patterns.engine.risk import wanted_in_the_year
+from patterns.engine.risk import Wanted, wanted_in_the_year
 from shops.domain.needs import cuts_for
 from shops.domain.orders import bolts_for
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from shops.domain.needs import Need
     from shops.domain.orders import Order, OrderRow
 
 ONE_IN_TWENTY = Fraction(1, 20)
 RETENTION = Fraction(97, 100)  # 3 of 100 leave each month: an assumption, said where it is shown
 
-_pools: Kept[int] = Kept(most=512)
+_pools: Kept[Wanted] = Kept(most=512)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Less:
-    """What ordering at a risk comes to: packets and bolts of the year, and what is saved."""
+    """What ordering at a risk comes to: packets and bolts of the year, and what is saved.
+
+    `by_fabric` gives the bolts by the key of the fabric.
+    """
 
     risk: Fraction
     retention: Fraction
@@ -41,6 +43,7 @@ class Less:
     bolts: int
     saved: int
     money: Decimal
+    by_fabric: Mapping[int, int]
 
 
 def ordering_less(order: Order, *, risk: Fraction = ONE_IN_TWENTY, retention: Fraction = RETENTION) -> Less:
@@ -49,22 +52,22 @@ def ordering_less(order: Order, *, risk: Fraction = ONE_IN_TWENTY, retention: Fr
     The pool is the fabric's whole year; the packets left out are those of the months in which most
     are expected to have left.
     """
-    packets = saved = 0
-    money = Decimal(0)
+    packets, by_fabric = 0, {}
     for row in order.rows:
         kept = {key: _kept(row, key, risk=risk, retention=retention) for key in _pools_of(row)}
-        bolts = _bolts(row, kept)
         packets += sum(count for each in kept.values() for count in each.values())
-        saved += row.bolts - bolts
-        money += (row.bolts - bolts) * row.offer.price_per_bolt
+        by_fabric[row.fabric.pk] = _bolts(row, kept)
+    bolts = sum(by_fabric.values())
+    fewer = ((row.bolts - by_fabric[row.fabric.pk]) * row.offer.price_per_bolt for row in order.rows)
     return Less(
         risk=risk,
         retention=retention,
         packets=packets,
         every=order.counts.seats,
-        bolts=order.bolts - saved,
-        saved=saved,
-        money=money,
+        bolts=bolts,
+        saved=order.bolts - bolts,
+        money=sum(fewer, start=Decimal(0)),
+        by_fabric=by_fabric,
     )
 
 
@@ -74,12 +77,12 @@ def pool(*, people: int, retention: Fraction, risk: Fraction, numbers: tuple[int
     `numbers` are the installments that take one; everybody is there in installment 1.
     """
     cuts = [int(number in numbers) for number in range(1, max(numbers) + 1)]
-    key = hash_of([people, str(retention), str(risk), cuts])
+    key = hash_of([people, str(retention), cuts])
 
-    def make() -> int:
-        return wanted_in_the_year(people=people, retention=retention, cuts=cuts).order_for_risk(risk)
+    def make() -> Wanted:
+        return wanted_in_the_year(people=people, retention=retention, cuts=cuts)
 
-    return _pools.get(key, make)
+    return _pools.get(key, make).order_for_risk(risk)
 
 
 def left_out(*, people: int, retention: Fraction, numbers: tuple[int, ...], fewer: int) -> dict[int, int]:

@@ -1,6 +1,6 @@
 """Records of the shops app."""
 
-from shops.models.orders import Bolt, CutCount, FabricOrder, OrderLine
+from shops.models.orders import Bolt, BuyingLess, CutCount, FabricOrder, OrderLine
 from shops.models.people import (
     Notice,
     Participant,
@@ -14,6 +14,7 @@ from shops.models.shops import ColorwayOffer, FabricOffer, Shop, ShopMember, Swa
 
 __all__ = (
     "Bolt",
+    "BuyingLess",
     "ColorwayOffer",
     "CutCount",
     "FabricOffer",

@@ -23,6 +23,20 @@ class FabricOrder(models.Model):
     frozen_hash = models.CharField(max_length=64)  # the fabric freeze it was reckoned from
 
 
+class BuyingLess(models.Model):
+    """A shop's signed choice to order less than every seat: what it reckons with, who signed and when.
+
+    All three are shares from 0 to 1.
+    """
+
+    terms = models.OneToOneField(Terms, on_delete=models.CASCADE, related_name="buying_less")
+    risk = models.DecimalField(_("risk of running short"), max_digits=5, decimal_places=4)
+    retention = models.DecimalField(_("who stays on each month"), max_digits=5, decimal_places=4)
+    resold = models.DecimalField(_("leavers' seats sold again"), max_digits=5, decimal_places=4)
+    signed_at = models.DateTimeField()
+    signed_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+
+
 class OrderLine(models.Model):
     """One fabric of an order."""
 

@@ -14,6 +14,7 @@ from django.views.decorators.http import require_GET
 from bom.enums import FileKind
 from bom.errors import ProgramError, WrongState
 from bom.web.table_answers import kind_of, table_answer
+from shops.domain.buying_less import bolts_to_buy, price_of, signed
 from shops.domain.head_count import freeze_and_order, sent_order
 from shops.domain.orders import order_of
 from shops.errors import LongerThanBolt
@@ -52,7 +53,16 @@ def order_confirm(request: HttpRequest, shop: str, program: str) -> HttpResponse
     if found is None or not terms.program.is_frozen or sent_order(terms):
         return redirect("shop-order", shop=shop, program=program)
     if request.method != "POST":
-        context = {"order": found, "seen": seen_text(found), "numbers": numbers_of(terms), "fault": fault}
+        bolts = bolts_to_buy(found)
+        context = {
+            "order": found,
+            "seen": seen_text(found),
+            "numbers": numbers_of(terms),
+            "fault": fault,
+            "bolts": sum(bolts.values()),
+            "total": price_of(found, bolts),
+            "signed": signed(terms),
+        }
         return render(request, "shops/order_confirm.html", shop_page(terms, "order", **context))
     if request.POST.get("seen") != seen_text(found):
         messages.error(request, _("The numbers have changed meanwhile. Please read them again."))

@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 
 from bom.domain.tables import Table
 from patterns.engine.measure import YARD, write_inches
+from shops.domain.buying_less import bolts_to_buy, price_of, signed
 from shops.domain.head_count import is_out_of_date
 from shops.domain.order_risk import ordering_less
 from shops.web.shop_words import cloth_of, cut_html, hatches_of, left_html, letters_text, stock_html, units_of
@@ -46,7 +47,11 @@ def order_page(order: Order, sent: FabricOrder | None) -> dict[str, Any]:
     """Gather the page of an order, or of an order as sent."""
     units, hatches = units_of(order.terms.program), hatches_of(order.terms.program)
     lines = {line.fabric_id: line for line in sent.lines.all()} if sent else {}
-    rows = [_view(row, lines.get(row.fabric.pk), hatches=hatches, units=units) for row in order.rows]
+    buy = bolts_to_buy(order)
+    rows = [
+        _view(row, lines.get(row.fabric.pk), bolts=buy[row.fabric.pk], hatches=hatches, units=units)
+        for row in order.rows
+    ]
     return {
         "order": order,
         "rows": rows,
@@ -56,6 +61,7 @@ def order_page(order: Order, sent: FabricOrder | None) -> dict[str, Any]:
         "total": sum((view.price for view in rows if view.price is not None), start=Decimal(0)),
         "hangs": [view for view in rows if view.row.hangs],
         "less": ordering_less(order) if order.rows and not sent else None,
+        "signed": signed(order.terms),
         "bolt_lengths": sorted({row.offer.bolt_length for row in order.rows}),
         "yard": YARD,
     }
@@ -63,7 +69,8 @@ def order_page(order: Order, sent: FabricOrder | None) -> dict[str, Any]:
 
 def seen_text(order: Order) -> str:
     """Say in short what was shown, so that nothing else is ordered."""
-    return f"{order.people}/{order.bolts}/{order.total}"
+    bolts = bolts_to_buy(order)
+    return f"{order.people}/{sum(bolts.values())}/{price_of(order, bolts)}"
 
 
 def order_table(order: Order, sent: FabricOrder | None) -> Table:
@@ -74,6 +81,7 @@ def order_table(order: Order, sent: FabricOrder | None) -> Table:
         _("length of a bolt, inches"), _("left over, inches"),
         _("price, {currency}").format(currency=order.terms.shop.currency),
     )  # fmt: skip
+    buy = bolts_to_buy(order)
     lines = {line.fabric_id: line for line in sent.lines.all()} if sent else {}
     program, shop = order.terms.program, order.terms.shop
     return Table(
@@ -81,12 +89,14 @@ def order_table(order: Order, sent: FabricOrder | None) -> Table:
         title=_("Fabric order"),
         lead=_("{shop}: {program}").format(shop=shop.name, program=program.title),
         heads=heads,
-        rows=tuple(_file_row(row, lines.get(row.fabric.pk)) for row in order.rows),
+        rows=tuple(_file_row(row, lines.get(row.fabric.pk), buy[row.fabric.pk]) for row in order.rows),
         language=program.language,
     )
 
 
-def _view(row: OrderRow, line: OrderLine | None, *, hatches: Mapping[str, int], units: Units) -> RowView:
+def _view(
+    row: OrderRow, line: OrderLine | None, *, bolts: int, hatches: Mapping[str, int], units: Units
+) -> RowView:
     note = [letters_text(row.letters)]
     if row.backings:
         note.append(_("{count} lengths are backing").format(count=row.backings))
@@ -100,8 +110,8 @@ def _view(row: OrderRow, line: OrderLine | None, *, hatches: Mapping[str, int], 
         longest=cut_html(row.longest, units),
         left_over=left_html(row.plan.left_over, units),
         left_exact=stock_html(row.plan.left_over, units),
-        bolts=line.bolts if line else row.bolts,
-        price=_price(row, line),
+        bolts=line.bolts if line else bolts,
+        price=_price(row, line, bolts),
         shorter=row.bolts + 1 if row.hangs else None,
     )
 
@@ -123,19 +133,19 @@ def _run(run: list[int]) -> str:
     return _("{first} to {last}").format(first=run[0], last=run[-1])
 
 
-def _price(row: OrderRow, line: OrderLine | None) -> Decimal | None:
+def _price(row: OrderRow, line: OrderLine | None, bolts: int) -> Decimal | None:
     if line is not None:
         return line.bolts * line.price_per_bolt
-    return row.price if row.is_priced else None
+    return bolts * row.offer.price_per_bolt if row.is_priced else None
 
 
-def _file_row(row: OrderRow, line: OrderLine | None) -> tuple[Cell, ...]:
+def _file_row(row: OrderRow, line: OrderLine | None, bolts: int) -> tuple[Cell, ...]:
     cuts = "; ".join(f"{count} x {write_inches(length)}" for length, count in row.cuts)
     counts = row.counts
     return (
         row.fabric.name, row.fabric.number, " ".join(row.letters), " ".join(map(str, row.numbers)),
         counts.seats, counts.spares, counts.first_packets, counts.samples, counts.packets, cuts,
-        line.bolts if line else row.bolts,
+        line.bolts if line else bolts,
         line.bolt_length if line else row.offer.bolt_length,
-        row.plan.left_over, _price(row, line),
+        row.plan.left_over, _price(row, line, bolts),
     )  # fmt: skip
