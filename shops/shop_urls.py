@@ -45,6 +45,7 @@ check_in_urls: list[URLPattern] = [
 ]
 swap_urls: list[URLPattern] = [
     path(f"{AT}order/substitutes/", shop_swaps.substitutes, name="shop-swaps"),
+    path(f"{AT}order/substitutes/order/", shop_swaps.order, name="shop-swaps-order"),
     path(f"{AT}order/substitutes/<int:swap>/take-back/", shop_swaps.give_back, name="shop-swap-take-back"),
 ]
 packet_urls: list[URLPattern] = [

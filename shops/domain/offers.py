@@ -10,7 +10,7 @@ from django.db import transaction
 from bom.domain.audit import record
 from bom.domain.records import read_colorways
 from patterns.engine.measure import write_inches
-from shops.models import FabricOffer
+from shops.models import FabricOffer, Swap
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -32,13 +32,17 @@ class Bolt:
 
 
 def fabrics_of(terms: Terms) -> list[Fabric]:
-    """List the fabrics of the colorways that the shop sells, each once, by colorway and letter."""
+    """List the fabrics of the colorways that the shop sells, each once, by colorway and letter.
+
+    What stands in at the shop comes after them.
+    """
     sold = set(terms.colorways.values_list("colorway_id", flat=True))
     found: dict[int, Fabric] = {}
     for colorway in (each for each in read_colorways(terms.program) if each.pk in sold):
         rows = sorted(colorway.fabrics.all(), key=lambda row: (len(row.letter.letter), row.letter.letter))
         found |= {row.fabric_id: row.fabric for row in rows if row.fabric_id not in found}
-    return list(found.values())
+    swaps = Swap.objects.filter(terms=terms).select_related("fabric")
+    return list((found | {swap.fabric_id: swap.fabric for swap in swaps}).values())
 
 
 @transaction.atomic

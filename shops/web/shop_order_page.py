@@ -13,6 +13,7 @@ from patterns.engine.measure import YARD, write_inches
 from shops.domain.buying_less import bolts_to_buy, price_of, signed
 from shops.domain.head_count import is_out_of_date
 from shops.domain.order_risk import ordering_less
+from shops.domain.substitute_orders import still_to_order
 from shops.web.shop_words import cloth_of, cut_html, hatches_of, left_html, letters_text, stock_html, units_of
 
 if TYPE_CHECKING:
@@ -62,6 +63,7 @@ def order_page(order: Order, sent: FabricOrder | None) -> dict[str, Any]:
         "hangs": [view for view in rows if view.row.hangs],
         "less": ordering_less(order) if order.rows and not sent else None,
         "signed": signed(order.terms),
+        "to_add": still_to_order(order),
         "bolt_lengths": sorted({row.offer.bolt_length for row in order.rows}),
         "yard": YARD,
     }

@@ -11,12 +11,13 @@ from django.http import Http404
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
+from django.utils.translation import gettext_lazy, ngettext
 from django.views.decorators.http import require_POST
 
 from bom.errors import ProgramError, WrongState
 from patterns.models import Colorway, Fabric, QuiltLetter
 from shops.domain.own_colorways import own_colorways
+from shops.domain.substitute_orders import order_substitutes
 from shops.domain.swaps import SwapPlace, adopt, take_back
 from shops.permissions import get_terms_for, get_terms_to_order, may_order
 from shops.web.shop_swaps_page import swap_page
@@ -92,6 +93,22 @@ def give_back(request: HttpRequest, shop: str, program: str, swap: int) -> HttpR
     except WrongState as error:
         messages.error(request, error.remedy)
     return redirect("shop-swaps", shop=shop, program=program)
+
+
+@login_required
+@require_POST
+def order(request: HttpRequest, shop: str, program: str) -> HttpResponse:
+    """Add what stands in to the order that is sent; a second click adds nothing."""
+    terms = get_terms_to_order(request.user, shop, program)
+    try:
+        bolts = order_substitutes(terms, by=request.user, now=timezone.now())  # type: ignore[arg-type]  # signed in
+        words = ngettext(
+            "{count} bolt is added to the order.", "{count} bolts are added to the order.", bolts
+        )
+        messages.success(request, words.format(count=bolts))
+    except WrongState as error:
+        messages.error(request, error.remedy)
+    return redirect("shop-order", shop=shop, program=program)
 
 
 def _adopt(request: HttpRequest, terms: Terms) -> HttpResponse:

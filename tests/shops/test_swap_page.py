@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import TYPE_CHECKING
 
 import pytest
 from django.urls import reverse
 
+from bom.models import AuditEntry
 from patterns.models import Fabric
+from shops.domain.head_count import freeze_and_order
 from shops.enums import ShopRole
-from shops.models import ShopMember, Swap, Terms
+from shops.models import FabricOffer, OrderLine, ShopMember, Swap, Terms
 from tests.cast import login, olga, person, sam
-from tests.shops.shop_cases import frozen_program, priced_terms, three_people
+from tests.shops.shop_cases import NOW, frozen_program, priced_terms, three_people
 
 if TYPE_CHECKING:
     from django.test import Client
@@ -91,3 +94,27 @@ def test_who_cuts_looks_and_an_outsider_does_not(client: Client, terms: Terms) -
     login(client, olga())
     assert client.get(url()).status_code == client.post(url(), chosen).status_code == 404
     assert not Swap.objects.exists()
+
+
+def test_what_stands_in_after_the_order_is_added_to_it_and_can_be_checked_in(
+    client: Client, terms: Terms
+) -> None:
+    freeze_and_order(terms, by=sam(), now=NOW)
+    login(client, sam())
+    teal = Fabric.objects.get(name="Teal")
+    client.post(url(), {**where(terms), "fabric": teal.pk})
+    order = reverse("shop-order", args=["sams-bolts", "small"])
+    assert "Teal: 1 bolt." in " ".join(client.get(order).content.decode().split())
+    assert client.post(url("shop-swaps-order")).status_code == 302
+    assert not OrderLine.objects.filter(fabric=teal).exists()  # no price yet
+    assert "Teal" in client.get(reverse("shop-prices", args=["sams-bolts", "small"])).content.decode()
+    FabricOffer.objects.create(shop=terms.shop, fabric=teal, price_per_bolt=Decimal(90))
+    before = dict(OrderLine.objects.values_list("fabric", "bolts"))
+    for _twice in range(2):
+        client.post(url("shop-swaps-order"))
+    assert dict(OrderLine.objects.values_list("fabric", "bolts")) == {**before, teal.pk: 1}
+    assert AuditEntry.objects.get(verb="order substitutes").facts == {"TW-20": 1}
+    assert "What stands in is not ordered yet" not in client.get(order).content.decode()
+    assert client.get(url("shop-check-in-fabric", teal.pk)).status_code == 200
+    login(client, olga())
+    assert client.post(url("shop-swaps-order")).status_code == 404
