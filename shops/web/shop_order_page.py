@@ -37,7 +37,7 @@ class RowView:
     note: str
     numbers: str
     longest: SafeString
-    left_over: SafeString  # rounded down to what is sold
+    left_over: SafeString | None  # rounded down to what is sold; None where less than every seat is bought
     left_exact: SafeString
     bolts: int
     price: Decimal | None
@@ -60,7 +60,7 @@ def order_page(order: Order, sent: FabricOrder | None) -> dict[str, Any]:
         "is_out_of_date": sent is not None and is_out_of_date(sent),
         "bolts": sum(view.bolts for view in rows),
         "total": sum((view.price for view in rows if view.price is not None), start=Decimal(0)),
-        "hangs": [view for view in rows if view.row.hangs],
+        "hangs": [view for view in rows if view.row.hangs and view.left_over is not None],
         "less": ordering_less(order) if order.rows and not sent else None,
         "signed": signed(order.terms),
         "to_add": still_to_order(order),
@@ -110,7 +110,7 @@ def _view(
         note="; ".join(each for each in note if each),
         numbers=numbers_text(row.numbers),
         longest=cut_html(row.longest, units),
-        left_over=left_html(row.plan.left_over, units),
+        left_over=left_html(row.plan.left_over, units) if bolts == row.bolts else None,
         left_exact=stock_html(row.plan.left_over, units),
         bolts=line.bolts if line else bolts,
         price=_price(row, line, bolts),

@@ -132,6 +132,8 @@ def test_the_page_shows_signs_and_takes_back(client: Client, terms: Terms) -> No
     less = less_of(order_of(terms), ASSUMED)
     order = " ".join(client.get(reverse("shop-order", args=["sams-bolts", "small"])).content.decode().split())
     assert "is signed by Sam" in order
+    assert "less than every seat, as signed" in order
+    assert "No other choice of bolts is shorter" not in order
     confirm = client.get(reverse("shop-order-confirm", args=["sams-bolts", "small"])).content.decode()
     assert f"{less.bolts} bolts for" in confirm
     assert client.post(url("shop-buying-less-take-back")).status_code == 302
