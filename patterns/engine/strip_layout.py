@@ -48,7 +48,7 @@ def sizes_of(demands: Iterable[Demand]) -> Sizes:
 def strips_of(solved: Solved, sizes: Sizes, unit: Fraction) -> tuple[Strip, ...]:
     """Write a layout as strips, the highest first; strips that are alike are one with its number."""
     problem = solved.problem
-    dealer = _Dealer(problem, sizes)
+    dealer = Dealer(problem, sizes)
     cut: list[tuple[Fraction, tuple[Cut, ...]]] = []
     for column in sorted(
         solved.layout, key=lambda column: (-column.height, -problem.used(column), column.cuts)
@@ -60,7 +60,7 @@ def strips_of(solved: Solved, sizes: Sizes, unit: Fraction) -> tuple[Strip, ...]
     )
 
 
-class _Dealer:
+class Dealer:
     """Gives each piece of a layout to the next label that wants its size, as long as there is one."""
 
     def __init__(self, problem: Problem, sizes: Sizes) -> None:
