@@ -40,6 +40,7 @@ def strips_page(
             (fractions_html(each.strips), [fractions_html(words) for words in each.pieces])
             for each in cutting_order(plan, units)
         ],
+        "near": [fractions_html(words) for words in near_words(plan, units)],
         "edges": [fractions_html(words) for words in _edges(plan, demands, mode=mode, units=units)],
         "narrower": _narrower(plan, demands, mode=mode, program=program),
         "share": _share(plan, demands),
@@ -47,10 +48,9 @@ def strips_page(
 
 
 def _edges(plan: StripPlan, demands: tuple[Demand, ...], *, mode: PlanMode, units: Units) -> tuple[str, ...]:
-    """Say where the plan breaks, and which strips are nearly alike."""
+    """Say where the plan breaks."""
     found = cliffs(demands, usable_width=plan.usable_width, mode=mode)
-    words = cliff_words(found, usable_width=plan.usable_width, units=units)
-    return (*words, *near_words(plan, units))
+    return cliff_words(found, usable_width=plan.usable_width, units=units)
 
 
 def _narrower(

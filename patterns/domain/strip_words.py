@@ -3,25 +3,26 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import groupby
+from fractions import Fraction
+from itertools import groupby, pairwise
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from patterns.domain.wording import length_text
-from patterns.engine.strip_cliffs import LESS, nearly_alike
+from patterns.engine.strip_cliffs import LESS
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
-    from fractions import Fraction
 
     from patterns.engine.measure import Units
     from patterns.engine.strip_cliffs import Cliff
     from patterns.engine.strips import Cut, Strip, StripPlan
     from patterns.engine.yardage import Allowances
 
-Column = tuple[tuple[str, "Fraction", "Fraction"], ...]  # label, width, length of each piece, from the bottom
+NEAR = Fraction(1, 4)  # inches: strips so alike are mistaken for one another at the table (common practice)
+Column = tuple[tuple[str, Fraction, Fraction], ...]  # label, width, length of each piece, from the bottom
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,15 +49,6 @@ def proof_words(plan: StripPlan, allowances: Allowances, units: Units) -> str:
 def cliff_words(found: Iterable[Cliff], *, usable_width: Fraction, units: Units) -> tuple[str, ...]:
     """Say below which widths a plan takes more fabric; with a warning where 1/2 in less does."""
     return tuple(_cliff(cliff, usable_width, units) for cliff in found)
-
-
-def near_words(plan: StripPlan, units: Units) -> tuple[str, ...]:
-    """Point out strips that are nearly of one size."""
-    words = _("Strips of {low} and {high} are nearly alike: could the sizes be one? If not, mark them.")
-    return tuple(
-        words.format(low=length_text(low, units), high=length_text(high, units))
-        for low, high in nearly_alike(plan)
-    )
 
 
 def _cliff(cliff: Cliff, usable_width: Fraction, units: Units) -> str:
@@ -88,6 +80,24 @@ def order_lead(plan: StripPlan) -> str:
             "that follow. Cut each strip from its left end; cut nothing down before its strip is cut across."
         )
     return _("Cut each strip across from its left end; cut nothing down before its strip is cut across.")
+
+
+def near_words(plan: StripPlan, units: Units) -> tuple[str, ...]:
+    """Point out strips that are almost of one width, and what cutting them alike would take."""
+    counts: dict[Fraction, int] = {}
+    for strip in plan.strips:
+        counts[strip.height] = counts.get(strip.height, 0) + strip.repeat
+    heights = sorted(counts, reverse=True)
+    words = _("Strips of {high} and {low} are nearly equal: cut all {high} wide, it takes {more} more.")
+    return tuple(
+        words.format(
+            high=length_text(high, units),
+            low=length_text(low, units),
+            more=length_text((high - low) * counts[low], units),
+        )
+        for high, low in pairwise(heights)
+        if high - low <= NEAR
+    )
 
 
 def _strips(strip: Strip, units: Units) -> str:

@@ -1,11 +1,10 @@
-"""Where a strip plan breaks: widths below which it takes more fabric, and strips that are nearly alike."""
+"""Where a strip plan breaks: the widths below which it takes more fabric."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
 
 from patterns.engine.errors import PieceWiderThanFabric
 from patterns.engine.strip_types import Demand, StripPlan
@@ -14,7 +13,6 @@ from patterns.engine.strips import PlanMode, plan_strips
 _STEP = Fraction(1, 8)  # so much narrower than a plan needs is where it breaks
 _DEPTH = Fraction(2)  # inches below the stated width that are looked at
 LESS = Fraction(1, 2)  # by which fabrics of one name differ
-_NEAR = Fraction(1, 4)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,15 +52,6 @@ def breaks_at_once(plan: StripPlan, demands: Iterable[Demand]) -> bool:
         return False
     narrower = _planned(tuple(demands), plan.usable_width - LESS, PlanMode.TRIM)
     return narrower is None or narrower.total_length > plan.total_length
-
-
-def nearly_alike(plan: StripPlan) -> tuple[tuple[Fraction, Fraction], ...]:
-    """Give neighbouring heights of strips that differ by 1/4 in at most, the lower first.
-
-    Sizes that could be one are easily mixed up on the table.
-    """
-    heights = sorted({strip.height for strip in plan.strips})
-    return tuple((low, high) for low, high in pairwise(heights) if high - low <= _NEAR)
 
 
 def _planned(demands: tuple[Demand, ...], width: Fraction, mode: PlanMode) -> StripPlan | None:

@@ -1,4 +1,4 @@
-"""Where a strip plan breaks, strips that are nearly alike, and how good a plan is known to be."""
+"""Where a strip plan breaks, and how good a plan is known to be."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import pytest
 
 from patterns.engine.errors import PieceWiderThanFabric
 from patterns.engine.measure import inches
-from patterns.engine.strip_cliffs import Cliff, breaks_at_once, cliffs, nearly_alike
+from patterns.engine.strip_cliffs import Cliff, breaks_at_once, cliffs
 from patterns.engine.strips import Answer, Demand, StripPlan, plan_strips
 
 WIDTH = Fraction(40)
@@ -62,12 +62,6 @@ def test_a_piece_that_no_longer_fits_ends_the_list() -> None:
 
 def test_nothing_wanted_has_no_cliff() -> None:
     assert list(cliffs([square("2", 0)], usable_width=WIDTH)) == []
-
-
-def test_strips_of_nearly_one_size_are_pointed_out() -> None:
-    sizes = [square("2 1/2", 16), square("2 5/8", 15), square("4", 10)]
-    pairs = nearly_alike(plan_strips(sizes, usable_width=WIDTH))
-    assert pairs == ((inches("2 1/2"), inches("2 5/8")),)
 
 
 @pytest.mark.parametrize(

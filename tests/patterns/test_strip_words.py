@@ -58,6 +58,18 @@ def test_proven_no_smaller_purchase_or_the_gap() -> None:
     assert "less than 3 in, up to 4 1/2 in is open" in proof_words(far, Allowances(), IN)
 
 
+def test_nearly_equal_strips_are_pointed_out() -> None:
+    """Six strips of 6 1/4 in and six of 6 in: all of 6 1/4 in take 6 x 1/4 = 1 1/2 in more."""
+    plan = plan_strips([demand("A1", 36, Q(25, 4)), demand("A2", 36, Q(6))], usable_width=Q(40))
+    (words,) = near_words(plan, IN)
+    assert (
+        words
+        == "Strips of 6 1/4 in and 6 in are nearly equal: cut all 6 1/4 in wide, it takes 1 1/2 in more."
+    )
+    apart = plan_strips([demand("A1", 36, Q(13, 2)), demand("A2", 36, Q(6))], usable_width=Q(40))
+    assert near_words(apart, IN) == ()
+
+
 def test_a_cliff_close_by_comes_with_a_warning() -> None:
     near = Cliff(needs_width=Q(40), length=Q(225, 2), longer=Q(120))
     far = Cliff(needs_width=Q(39), length=Q(120), longer=None)
@@ -67,11 +79,3 @@ def test_a_cliff_close_by_comes_with_a_warning() -> None:
         "Half an inch less costs another strip: measure the fabric first."
     )
     assert second == "Narrower than 39 in of usable width: a piece no longer fits across."
-
-
-def test_strips_nearly_alike_are_named() -> None:
-    sizes = [demand("A1", 16, Q(5, 2)), demand("A2", 15, Q(21, 8))]
-    plan = plan_strips(sizes, usable_width=Q(40))
-    assert near_words(plan, IN) == (
-        "Strips of 2 1/2 in and 2 5/8 in are nearly alike: could the sizes be one? If not, mark them.",
-    )
