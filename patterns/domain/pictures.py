@@ -20,6 +20,7 @@ from patterns.engine.drawing_lines import draw_legend_mark
 from patterns.engine.drawing_quilts import PartState, QuiltDrawing, draw_quilt
 from patterns.engine.drawing_steps import draw_step_picture
 from patterns.engine.drawing_strips import PlanLike, PlanWords, StripLike, draw_strip_plan
+from patterns.engine.drawing_true_size import Tile, draw_true_size
 from patterns.engine.measure import Units
 from patterns.engine.steps import MarkKind, Picture, Size
 from patterns.engine.svg import PAGE_COLOURS, SvgCanvas
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
     from patterns.engine.hatches import Cloth, Cloths
     from patterns.engine.parts import Patch, Unit
     from patterns.engine.subdivision import Subdivision
+    from patterns.engine.true_size import TrueShape
 
 CLOTH_CLASS = "cloth"  # a picture of cloth: the style sheet keeps it on a white plate in the dark
 
@@ -115,6 +117,11 @@ def step_svg(
             words=lambda length: length_text(length, units),
         ),
     )
+
+
+def true_size_svg(shape: TrueShape, tile: Tile, *, words: Sequence[str], name: str) -> SafeString:
+    """Draw a template or a foundation, or one part of it, at its own size."""
+    return _svg(name, lambda canvas: draw_true_size(canvas, shape, tile, words=words))
 
 
 def strip_plan_svg(

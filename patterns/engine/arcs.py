@@ -20,7 +20,7 @@ TURNS = (
     *((Fraction(c, r), Fraction(s, r)) for c, s, r in _TRIPLES),
     *((Fraction(s, r), Fraction(c, r)) for c, s, r in reversed(_TRIPLES)),
 )
-_POINTS = len(TURNS) + 2
+POINTS = len(TURNS) + 2  # of a quarter circle, both ends counted
 
 
 class BadArc(DrawingError):
@@ -52,19 +52,19 @@ def quarter(start: Corner, end: Corner, *, centre: Corner) -> tuple[Corner, ...]
 
 def holds_arc(path: Sequence[Point]) -> bool:
     """Say whether a quarter circle is part of a path."""
-    return any(_centre(path[i : i + _POINTS]) for i in range(len(path) - _POINTS + 1))
+    return any(centre_of(path[i : i + POINTS]) for i in range(len(path) - POINTS + 1))
 
 
 def is_arc(path: Sequence[Point]) -> bool:
     """Say whether a path is one quarter circle, or several one after the other round the same centre."""
-    whole = range(0, len(path) - 1, _POINTS - 1)
-    centres = {_centre(path[i : i + _POINTS]) for i in whole}
+    whole = range(0, len(path) - 1, POINTS - 1)
+    centres = {centre_of(path[i : i + POINTS]) for i in whole}
     return bool(whole) and len(centres) == 1 and None not in centres
 
 
-def _centre(path: Sequence[Point]) -> Point | None:
+def centre_of(path: Sequence[Point]) -> Point | None:
     """Give the centre of a path that is a quarter circle as `quarter` draws it, else None."""
-    if len(path) != _POINTS:
+    if len(path) != POINTS:
         return None
     start, *between, end = path
     return next(

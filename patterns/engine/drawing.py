@@ -7,7 +7,7 @@ thousandths; only a canvas that writes a file turns them into decimals.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from math import isqrt
@@ -52,6 +52,14 @@ class Lettering:
     turned: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class Bend:
+    """An edge that is part of a circle, at most half of it: the radius, and which way round."""
+
+    radius: Fraction
+    clockwise: bool
+
+
 EDGE = Stroke(INK, Fraction(11, 10))
 THIN = Stroke(INK, Fraction(9, 10))
 BOLD = Stroke(INK, Fraction(9, 5))
@@ -71,6 +79,9 @@ class Canvas(Protocol):
 
     def polygons(self, outlines: Sequence[Outline], *, fill: str, edge: Stroke) -> None:
         """Draw closed shapes that look alike, as one."""
+
+    def contour(self, points: Outline, bends: Mapping[int, Bend], *, edge: Stroke) -> None:
+        """Draw the line round a shape; the edge that starts at a corner in `bends` is a quarter circle."""
 
     def hatch(self, points: Outline, *, cloth: Cloth, tile: Fraction) -> None:
         """Lay the hatch of a cloth over a shape whose ground is drawn already; tile in px."""
@@ -103,6 +114,10 @@ class RecordingCanvas:
     def polygons(self, outlines: Sequence[Outline], *, fill: str, edge: Stroke) -> None:
         """Keep shapes."""
         self.calls.append(("polygons", tuple(map(tuple, outlines)), fill, edge))
+
+    def contour(self, points: Outline, bends: Mapping[int, Bend], *, edge: Stroke) -> None:
+        """Keep a line round a shape."""
+        self.calls.append(("contour", tuple(points), dict(bends), edge))
 
     def hatch(self, points: Outline, *, cloth: Cloth, tile: Fraction) -> None:
         """Keep a hatch."""

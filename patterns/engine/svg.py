@@ -18,6 +18,7 @@ from patterns.engine.drawing import (
     NOTE,
     PLAIN_LETTERS,
     RED,
+    Bend,
     Lettering,
     Outline,
     Pixel,
@@ -70,6 +71,15 @@ class SvgCanvas:
         self._shapes.append(
             f'<path d="{path}"{self._fill(fill)}{self._stroke(edge)} stroke-linejoin="round"/>'
         )
+
+    def contour(self, points: Outline, bends: Mapping[int, Bend], *, edge: Stroke) -> None:
+        """Write a line round a shape, its bent edges as arcs."""
+        path = "M" + _points(points[:1])
+        for i, end in enumerate((*points[1:], points[0])):
+            bend = bends.get(i)
+            arc = f"A{_n(bend.radius)} {_n(bend.radius)} 0 0 {int(bend.clockwise)} " if bend else "L"
+            path += arc + _points((end,))
+        self._shapes.append(f'<path d="{path}Z" fill="none"{self._stroke(edge)} stroke-linejoin="round"/>')
 
     def hatch(self, points: Outline, *, cloth: Cloth, tile: Fraction) -> None:
         """Write the same polygon again, filled with the cloth's pattern; nothing for a plain cloth."""

@@ -54,7 +54,7 @@ def cut_outline(outline: Sequence[Point], seam: Fraction) -> tuple[Point, ...]:
     Exact where the edges' lengths are roots of rationals; other edges lie up to 1/1000 in further out,
     never further in.
     """
-    corners = _clockwise(outline)
+    corners = clockwise(outline)
     return moved_out(corners, [seam] * len(corners))
 
 
@@ -79,6 +79,18 @@ def moved_out(
     return tuple(dict.fromkeys(found))
 
 
+def cut_corner(before: Point, corner: Point, after: Point, *, seam: Fraction) -> list[Point]:
+    """Give the cut points at one corner of a clockwise outline between two straight edges: one, or two."""
+    edges = ((before, corner), (corner, after))
+    into, away = (_moved(edge, seam * upper_length(way(*edge))) for edge in edges)
+    return _corner(corner, (into, away), seam=seam)
+
+
+def clockwise(outline: Sequence[Point]) -> tuple[Point, ...]:
+    """Give the corners of an outline clockwise as it is seen, y downward."""
+    return tuple(outline) if sign(twice_area(outline)) > 0 else tuple(reversed(outline))
+
+
 def template(outline: Sequence[Point], *, seam: Fraction, step: Fraction) -> Template:
     """Lay a template on the smaller of two rectangles: as it is, or its longest edge along the fabric.
 
@@ -95,7 +107,7 @@ def template(outline: Sequence[Point], *, seam: Fraction, step: Fraction) -> Tem
 
 def are_mirrored(first: Sequence[Point], second: Sequence[Point]) -> bool:
     """Say whether two outlines are mirror images that no turn makes alike."""
-    ours, theirs = _corners(_clockwise(first)), _corners(_clockwise(second))
+    ours, theirs = _corners(clockwise(first)), _corners(clockwise(second))
     mirrored = [(after, before, turn, along) for before, after, turn, along in reversed(ours)]
     return _is_rotation(theirs, mirrored) and not _is_rotation(theirs, ours)
 
@@ -164,10 +176,6 @@ def _dot(a: Point, b: Point) -> Number:
 
 def _unsigned(number: Number) -> Number:
     return -number if sign(number) < 0 else number
-
-
-def _clockwise(outline: Sequence[Point]) -> tuple[Point, ...]:
-    return tuple(outline) if sign(twice_area(outline)) > 0 else tuple(reversed(outline))
 
 
 def _moved(edge: tuple[Point, Point], by: Number) -> _Side:
@@ -243,7 +251,7 @@ def _standing(outline: Sequence[Point], along: Point, *, seam: Fraction, step: F
 def _in_rectangle(outline: Sequence[Point], along: Point, *, seam: Fraction, step: Fraction) -> Template:
     """Turn a direction of the outline along the rectangle, and move the cut shape into its corner."""
     cos, sin = along
-    laid = [(x * cos + y * sin, y * cos - x * sin) for x, y in _clockwise(outline)]
+    laid = [(x * cos + y * sin, y * cos - x * sin) for x, y in clockwise(outline)]
     shape = cut_outline(laid, seam)
     (left, top), (right, bottom) = box_of(shape)
     return Template(

@@ -23,6 +23,7 @@ from bom.domain.sheets.checks import check_rows
 from bom.domain.sheets.finishing import finishing_rows
 from bom.domain.sheets.rows import cut_rows, fabric_rows, joined_rows, plan_rows
 from bom.domain.sheets.steps import part_rows
+from bom.domain.sheets.true_size import true_size_pages
 from bom.domain.times import time_of
 from bom.enums import PartKind
 from patterns.domain.pictures import block_svg, data_uri, legend_svg, mark_words, quilt_svg
@@ -118,6 +119,7 @@ def _sewing(mine: InstallmentWork, variant: Variant, *, seam: Fraction) -> dict[
     units = variant.measures
     return {
         "parts": part_rows(mine.parts, cloths_of(variant.colorway), variant),
+        "true_size": true_size_pages(mine, cloths_of(variant.colorway), variant),
         "finishing": finishing_rows(mine.parts, variant),
         "legend": [(data_uri(legend_svg(kind)), mark_words(kind)) for kind in _marks(mine)],
         "checks": check_rows(mine.parts, variant),
