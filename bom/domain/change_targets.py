@@ -15,7 +15,14 @@ from bom.domain.unit_methods import methods_of
 from bom.errors import ProgramError
 from patterns.domain.wording import day_text, length_text
 from patterns.engine.measure import inches, write_inches
-from patterns.models import QUILT_BORDERS, QUILT_CHOICES, QUILT_LETTERS, ColorwayFabric, Fabric
+from patterns.models import (
+    QUILT_BLOCKS,
+    QUILT_BORDERS,
+    QUILT_CHOICES,
+    QUILT_LETTERS,
+    ColorwayFabric,
+    Fabric,
+)
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -26,6 +33,14 @@ if TYPE_CHECKING:
 Values = dict[str, Any]
 BORDER_WIDTHS = tuple(f"{border}_width" for border in QUILT_BORDERS)
 QUILT_LENGTHS = ("block_size", "sashing_width", *BORDER_WIDTHS, "binding_strip", "backing_overage")
+QUILT_AS_KEPT = (
+    *QUILT_LETTERS,
+    *QUILT_CHOICES,
+    *(f"{name}_id" for name in QUILT_BLOCKS),
+    "rows",
+    "columns",
+    "sashing_outside",
+)
 
 ALLOWANCE_LENGTHS = ("squaring_up", "cutting_tolerance", "binding_tail", "sold_by")
 WASHING = ("spare_strip", "prewash", "shrinkage_percent")
@@ -95,8 +110,7 @@ def _told_block(program: Program, key: str) -> list[str]:
 def _read_quilt(program: Program, key: str) -> Values:  # noqa: ARG001 -- the way every target is read
     program.quilt.refresh_from_db()
     lengths = {name: write_inches(getattr(program.quilt, name)) for name in QUILT_LENGTHS}
-    chosen = {name: getattr(program.quilt, name) for name in (*QUILT_LETTERS, *QUILT_CHOICES)}
-    return {**lengths, **chosen, "sashing_outside": program.quilt.sashing_outside}
+    return {**lengths, **{name: getattr(program.quilt, name) for name in QUILT_AS_KEPT}}
 
 
 def _write_quilt(program: Program, key: str, values: Values, *, by: User, now: datetime) -> None:  # noqa: ARG001 -- the way every target is written

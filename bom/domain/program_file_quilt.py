@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 from bom.domain.program_file_cloth import SHORT, checked
 from patterns.enums import SettingKind
 from patterns.models import (
+    QUILT_BLOCKS,
     QUILT_BORDERS,
     QUILT_CHOICES,
     QUILT_LETTERS,
@@ -36,7 +37,7 @@ def read_quilt(
 ) -> tuple[Quilt, dict[Place, PlacedBlock]]:
     """Make the quilt with its letters and placed blocks."""
     entry = file.entry("quilt")
-    quilt = _quilt(entry, designer)
+    quilt = _quilt(entry, designer, blocks)
     letters = _quilt_letters(entry, quilt)
     known = {letter.letter for letter in letters}
     for name in QUILT_LETTERS:
@@ -53,7 +54,7 @@ def read_quilt(
     return quilt, placed
 
 
-def _quilt(entry: Entry, designer: User) -> Quilt:
+def _quilt(entry: Entry, designer: User, blocks: dict[str, Block]) -> Quilt:
     quilt = Quilt(
         owner=designer,
         name=entry.text("name", most=SHORT),
@@ -71,6 +72,7 @@ def _quilt(entry: Entry, designer: User) -> Quilt:
             for name, known in QUILT_CHOICES.items()
         },
         **{name: entry.text(name, blank=True, most=3) for name in QUILT_LETTERS},
+        **{name: _known_block(entry, name, blocks) for name in QUILT_BLOCKS if entry.has(name)},
     )
     for name in ("block_size", "binding_strip"):
         if not getattr(quilt, name):
@@ -99,13 +101,11 @@ def _quilt_letters(entry: Entry, quilt: Quilt) -> list[QuiltLetter]:
 
 
 def _placed(row: Entry, quilt: Quilt, *, blocks: dict[str, Block], known: set[str]) -> PlacedBlock:
-    key = row.text("block", most=SHORT)
-    if key not in blocks:
-        raise row.bad("block", _("There is no block {key} in the file. Add it under blocks."), key=key)
+    block = _known_block(row, "block", blocks)
     at_row, at_column = read_place(row.plain("place"), row, "place")
     placed = PlacedBlock(
         quilt=quilt,
-        block=blocks[key],
+        block=block,
         row=at_row,
         column=at_column,
         turn=row.whole("turn", most=3, default=0),
@@ -117,6 +117,13 @@ def _placed(row: Entry, quilt: Quilt, *, blocks: dict[str, Block], known: set[st
     row.done()
     _check_placed(row, placed, known)
     return placed
+
+
+def _known_block(entry: Entry, name: str, blocks: dict[str, Block]) -> Block:
+    key = entry.text(name, most=SHORT)
+    if key not in blocks:
+        raise entry.bad(name, _("There is no block {key} in the file. Add it under blocks."), key=key)
+    return blocks[key]
 
 
 def _check_placed(row: Entry, placed: PlacedBlock, known: set[str]) -> None:

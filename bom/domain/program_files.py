@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from bom.domain.program_file_import import FORMAT, import_program, with_first_day
 from bom.enums import PartKind
 from patterns.engine.measure import CENTIMETRE, write_inches
-from patterns.models import QUILT_BORDERS, QUILT_CHOICES, QUILT_LETTERS
+from patterns.models import QUILT_BLOCKS, QUILT_BORDERS, QUILT_CHOICES, QUILT_LETTERS
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -111,9 +111,16 @@ def _settings(program: Program, write: Write) -> dict[str, Any]:
 
 
 def _blocks(quilt: Quilt) -> list[dict[str, Any]]:
-    """List the drawn blocks that are placed, each once, by address."""
-    placed = {each.block.pk: each.block for each in quilt.placed_blocks.select_related("block")}
-    return [_block(each) for each in sorted(placed.values(), key=_key)]
+    """List the drawn blocks that are placed or repeated along a border, each once, by address."""
+    placed = [each.block for each in quilt.placed_blocks.select_related("block")]
+    used = {each.pk: each for each in (*placed, *_border_blocks(quilt).values())}
+    return [_block(each) for each in sorted(used.values(), key=_key)]
+
+
+def _border_blocks(quilt: Quilt) -> dict[str, Block]:
+    """Give the blocks of pieced borders by the names of their fields."""
+    blocks = {name: getattr(quilt, name) for name in QUILT_BLOCKS}
+    return {name: block for name, block in blocks.items() if block}
 
 
 def _key(block: Block) -> str:
@@ -136,6 +143,7 @@ def _quilt(quilt: Quilt, write: Write) -> dict[str, Any]:
     return {
         **{name: getattr(quilt, name) for name in QUILT_WORDS},
         **{name: write(getattr(quilt, name)) for name in QUILT_LENGTHS},
+        **{name: _key(block) for name, block in _border_blocks(quilt).items()},
         "letters": [{"letter": each.letter, "role": each.role, "hatch": each.hatch} for each in letters],
         "placed": [_placed(each, write) for each in placed],
     }

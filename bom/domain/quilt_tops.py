@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext as _
 
 from bom.domain.drawings import upright
+from bom.domain.quilt_borders import letter_of, quilt_borders
 from bom.errors import ProgramError
-from patterns.engine.borders import Border, Corners
-from patterns.engine.errors import DrawingError, RowTooNarrow
+from patterns.engine.errors import BadField, DrawingError, RowTooNarrow
 from patterns.engine.layout import PlacedDrawing, plain_square
 from patterns.engine.measure import up_to_eighth, write_inches
 from patterns.engine.quilts import QuiltTop, Sashing
@@ -18,11 +18,11 @@ from patterns.engine.settings_on_point import on_point_set
 from patterns.engine.settings_rows import Spacer, rows_set
 from patterns.engine.settings_straight import straight_set
 from patterns.enums import SettingKind
-from patterns.models import QUILT_BORDERS
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
+    from patterns.engine.borders import AnyBorder
     from patterns.engine.settings_rows import Row
     from patterns.models import PlacedBlock, Quilt
 
@@ -33,42 +33,73 @@ if TYPE_CHECKING:
 def quilt_top(quilt: Quilt, placed: Iterable[PlacedBlock] | None = None) -> QuiltTop:
     """Draw the whole top in its setting, sashing, setting triangles and borders included.
 
-    `placed` saves reading the blocks again.  On point, a place between the rows that holds no block
-    is a plain square of the setting triangles' cloth.  In rows of mixed sizes the sashing lies between
-    the blocks and between the rows, and a short row is filled at both ends.  ProgramError names rows where
-    a place is empty, setting where the blocks do not fit it, or a letter that is missing.
+    `placed` saves reading the blocks again.  A place that holds no block is a plain square of the plain
+    squares' cloth; on point, between the rows, else of the setting triangles'.  In rows of mixed
+    sizes the sashing lies between the blocks and between the rows, and a short row is filled at both ends.
+    ProgramError names rows where a place is empty or too few are left for the blocks, setting where the
+    blocks do not fit it, or a letter that is missing.
     """
     blocks = {
         (each.row, each.column): PlacedDrawing(block=upright(each), turn=each.turn)
         for each in (quilt.placed_blocks.select_related("block") if placed is None else placed)
     }
+    _check_counts(quilt, blocks)
+    borders = list(quilt_borders(quilt))
     try:
-        top = _set(quilt, blocks)
+        top = _set(quilt, blocks, [border for _name, border in borders])
     except RowTooNarrow as error:
         remedy = _("A row is {width} in wide, the widest {needed} in: name the strips that fill short rows.")
         sizes = {name: write_inches(up_to_eighth(getattr(error, name))) for name in ("width", "needed")}
         raise ProgramError("fill_letter", remedy, **sizes) from error
     except DrawingError as error:
+        _check_coping(error, [name for name, _border in borders])
         remedy = _("The setting does not come out: {kind} at {where}.")
         raise ProgramError("setting", remedy, kind=error.kind, where=error.where) from error
     _check_laid(blocks, top)
     return top
 
 
-def _set(quilt: Quilt, blocks: Blocks) -> QuiltTop:
-    borders = list(_borders(quilt))
+def _check_counts(quilt: Quilt, blocks: Blocks) -> None:
+    """See that no block falls off where there are fewer rows or columns than it needs."""
+    if quilt.setting == SettingKind.ROWS:
+        counts = {"rows": quilt.rows}  # a row is as long as the blocks it holds
+    else:
+        counts = {"rows": quilt.rows, "columns": quilt.columns}
+    for place, block in sorted(blocks.items()):
+        for field, at in zip(("rows", "columns"), place, strict=True):
+            if at >= counts.get(field, at + 1):
+                remedy = _(
+                    "{block} lies in row {row}, column {column}. Keep that many, or take it out first."
+                )
+                facts = {"row": place[0] + 1, "column": place[1] + 1, "block": block.block.name}
+                raise ProgramError(field, remedy, **facts)
+
+
+def _check_coping(error: DrawingError, names: Sequence[str]) -> None:
+    """Ask for the fabric of the coping strips where a pieced border needs them."""
+    where = str(error.where)
+    if isinstance(error, BadField) and where.endswith(".coping"):
+        place = where.removesuffix(".coping").partition("[")[2].rstrip("]")
+        remedy = _("The repeats do not come out at the centre's edge: name the letter of the coping strips.")
+        raise ProgramError(f"{names[int(place or 0)]}_letter", remedy) from error
+
+
+def _set(quilt: Quilt, blocks: Blocks, borders: list[AnyBorder]) -> QuiltTop:
     if quilt.setting == SettingKind.ROWS:
         return rows_set(list(_mixed_rows(quilt, blocks)), fill=quilt.fill_letter, border=borders)
     if quilt.setting == SettingKind.STRAIGHT:
         return straight_set(_rows(quilt, blocks), sashing=_sashing(quilt), border=borders)
-    triangle = _letter(quilt, "triangle_letter")
+    triangle = letter_of(quilt, "triangle_letter")
     return on_point_set(
         _rows_on_point(quilt, blocks), triangle=triangle, sashing=_sashing(quilt), border=borders
     )
 
 
 def _rows(quilt: Quilt, blocks: Blocks) -> Rows:
-    return [[_at(blocks, (row, column)) for column in range(quilt.columns)] for row in range(quilt.rows)]
+    plain = _plain(quilt, quilt.plain_letter)
+    return [
+        [_at(blocks, (row, column), plain) for column in range(quilt.columns)] for row in range(quilt.rows)
+    ]
 
 
 def _rows_on_point(quilt: Quilt, blocks: Blocks) -> Rows:
@@ -78,10 +109,11 @@ def _rows_on_point(quilt: Quilt, blocks: Blocks) -> Rows:
             "On point the rows are odd in number, every second one a block shorter; this quilt has {rows}."
         )
         raise ProgramError("setting", remedy, rows=quilt.rows)
-    plain = plain_square(_letter(quilt, "triangle_letter"), quilt.block_size)
+    plain = _plain(quilt, quilt.plain_letter)
+    between = plain or _plain(quilt, letter_of(quilt, "triangle_letter"))
     return [
         [
-            blocks.get((row, column), plain) if row % 2 else _at(blocks, (row, column))
+            _at(blocks, (row, column), between if row % 2 else plain)
             for column in range(quilt.columns - row % 2)
         ]
         for row in range(quilt.rows)
@@ -108,11 +140,19 @@ def _spaced(blocks: list[PlacedDrawing], strip: Spacer | None, *, outside: bool)
     return [*spaced, strip] if outside else spaced[1:]
 
 
-def _at(blocks: Blocks, place: tuple[int, int]) -> PlacedDrawing:
-    if place not in blocks:
-        remedy = _("The place in row {row}, column {column} is empty. Put a block there.")
+def _plain(quilt: Quilt, letter: str) -> PlacedDrawing | None:
+    return plain_square(letter, quilt.block_size) if letter else None
+
+
+def _at(blocks: Blocks, place: tuple[int, int], plain: PlacedDrawing | None = None) -> PlacedDrawing:
+    found = blocks.get(place, plain)
+    if found is None:
+        remedy = _(
+            "The place in row {row}, column {column} is empty. Put a block there, or name the letter of "
+            "plain squares."
+        )
         raise ProgramError("rows", remedy, row=place[0] + 1, column=place[1] + 1)
-    return blocks[place]
+    return found
 
 
 def _check_laid(blocks: Blocks, top: QuiltTop) -> None:
@@ -129,7 +169,7 @@ def _sashing(quilt: Quilt) -> Sashing | None:
         return None
     return Sashing(
         width=quilt.sashing_width,
-        fabric=_letter(quilt, "sashing_letter"),
+        fabric=letter_of(quilt, "sashing_letter"),
         cornerstone=quilt.cornerstone_letter,
         outside=quilt.sashing_outside,
     )
@@ -138,21 +178,4 @@ def _sashing(quilt: Quilt) -> Sashing | None:
 def _spacer(quilt: Quilt) -> Spacer | None:
     if not quilt.sashing_width:
         return None
-    return Spacer(width=quilt.sashing_width, fabric=_letter(quilt, "sashing_letter"))
-
-
-def _borders(quilt: Quilt) -> Iterator[Border]:
-    """Give the borders that have a width, from the inside out."""
-    for name in QUILT_BORDERS:
-        width, corners = getattr(quilt, f"{name}_width"), Corners(getattr(quilt, f"{name}_corners"))
-        if width:
-            squares = _letter(quilt, f"{name}_corner_letter") if corners is Corners.SQUARES else ""
-            fabric = _letter(quilt, f"{name}_letter")
-            yield Border(width=width, fabric=fabric, corners=corners, corner=squares)
-
-
-def _letter(quilt: Quilt, field: str) -> str:
-    letter: str = getattr(quilt, field)
-    if not letter:
-        raise ProgramError(field, _("Name the fabric letter of this part."))
-    return letter
+    return Spacer(width=quilt.sashing_width, fabric=letter_of(quilt, "sashing_letter"))

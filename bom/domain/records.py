@@ -6,11 +6,20 @@ from dataclasses import dataclass
 from typing import Any
 
 from bom.models import Installment, Program
-from patterns.models import QUILT_BORDERS, QUILT_CHOICES, QUILT_LETTERS, Colorway, PlacedBlock, Quilt
+from patterns.models import (
+    QUILT_BLOCKS,
+    QUILT_BORDERS,
+    QUILT_CHOICES,
+    QUILT_LETTERS,
+    Block,
+    Colorway,
+    PlacedBlock,
+    Quilt,
+)
 
 QUILT_NUMBERS = (
     *QUILT_CHOICES,
-    *QUILT_LETTERS,
+    *(name for name in QUILT_LETTERS if name != "plain_letter"),
     *(f"{border}_width" for border in QUILT_BORDERS),
     "rows",
     "columns",
@@ -21,6 +30,7 @@ QUILT_NUMBERS = (
     "backing_overage",
     "backing_seam",
 )
+BLOCKS = tuple(f"quilt__{name}" for name in QUILT_BLOCKS)
 SEWING_NUMBERS = ("centimetres", "seam", "cutting_step", "house_style", "binding_tail")
 BUYING_NUMBERS = ("squaring_up", "cutting_tolerance", "binding_tail", "spare_strip", "sold_by")
 FABRIC_NUMBERS = ("number", "direction", "nominal_width", "usable_width", "weight_gsm")
@@ -40,7 +50,7 @@ class Records:
         places: dict[int | None, tuple[int, int]] = {each.pk: (each.row, each.column) for each in self.placed}
         return {
             "program": _fields(self.program, SEWING_NUMBERS),
-            "quilt": _fields(self.quilt, QUILT_NUMBERS),
+            "quilt": _fields(self.quilt, QUILT_NUMBERS) | _added(self.quilt),
             "placed": [_placed_numbers(each) for each in self.placed],
             "installments": [
                 (each.number, [(part.kind, places.get(part.placed_block_id)) for part in each.parts.all()])
@@ -56,7 +66,7 @@ class Records:
 
 def read_records(program: Program) -> Records:
     """Read the program anew: four queries, however many blocks and installments."""
-    fresh = Program.objects.select_related("quilt").get(pk=program.pk)
+    fresh = Program.objects.select_related("quilt", *BLOCKS).get(pk=program.pk)
     return Records(
         program=fresh,
         quilt=fresh.quilt,
@@ -85,10 +95,20 @@ def buying_numbers(program: Program) -> dict[str, Any]:
     return _fields(program, BUYING_NUMBERS) | washing
 
 
+def _added(quilt: Quilt) -> dict[str, Any]:
+    """Give plain squares and pieced borders where there are any: a quilt without keeps its hash."""
+    blocks = {name: getattr(quilt, name) for name in QUILT_BLOCKS}
+    drawn = {name: _drawing(block) for name, block in blocks.items() if block}
+    return drawn | ({"plain_letter": quilt.plain_letter} if quilt.plain_letter else {})
+
+
+def _drawing(block: Block) -> dict[str, Any]:
+    return {key: value for key, value in block.drawing.items() if key != "name"}
+
+
 def _placed_numbers(placed: PlacedBlock) -> dict[str, Any]:
-    drawing = {key: value for key, value in placed.block.drawing.items() if key != "name"}
     fields = _fields(placed, ("row", "column", "turn", "own_size", "frame_letter", "letters", "methods"))
-    return {"drawing": drawing, **fields}
+    return {"drawing": _drawing(placed.block), **fields}
 
 
 def _fields(record: Any, names: tuple[str, ...]) -> dict[str, Any]:

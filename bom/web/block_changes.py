@@ -12,6 +12,7 @@ from bom.domain.cloth import cloths_of
 from bom.domain.cut_sources import block_keys
 from bom.domain.drawings import placed_drawing
 from bom.domain.lengths import units_of
+from bom.domain.quilt_borders import coping_widths
 from bom.domain.unit_methods import unit_choices
 from bom.errors import ProgramError
 from bom.permissions import get_program_for
@@ -24,6 +25,8 @@ from patterns.domain.pictures import block_svg
 from patterns.domain.size_words import size_notes
 from patterns.engine.blocks import block_from_data
 from patterns.engine.errors import DrawingError
+from patterns.engine.finishing import batting
+from patterns.engine.hanging import packaged_batting
 from patterns.models import PlacedBlock, Quilt
 
 if TYPE_CHECKING:
@@ -33,6 +36,7 @@ if TYPE_CHECKING:
     from bom.domain.unit_methods import UnitChoice
     from bom.models import Program
     from patterns.engine.hatches import Cloths
+    from patterns.engine.quilts import QuiltTop
 
 PLATE = 420  # px
 
@@ -75,7 +79,19 @@ def quilt(request: HttpRequest, slug: str) -> HttpResponse:
         return redirect("quilt-change", slug=slug)
     work, _fault = work_or_fault(program)
     top = work.top if work else None
-    return render(request, "designer/quilt.html", page(request, program, "blocks", form=form, top=top))
+    context = {
+        "form": form,
+        "top": top,
+        "coping": coping_widths(top) if top else (),
+        "batting": _batting(program, top) if top else "",
+    }
+    return render(request, "designer/quilt.html", page(request, program, "blocks", **context))
+
+
+def _batting(program: Program, top: QuiltTop) -> str:
+    """Name the smallest packaged batting that covers a top with its overage."""
+    overage = program.quilt.backing_overage
+    return packaged_batting(*batting(top.width, top.height, overage=overage))
 
 
 def _placed(program: Program, pk: int) -> PlacedBlock:

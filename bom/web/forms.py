@@ -6,12 +6,13 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from django import forms
+from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
 from bom.domain.change_targets import QUILT_LENGTHS
 from bom.domain.lengths import read_length, units_of, write_length
 from patterns.engine.measure import Units, write_inches
-from patterns.models import QUILT_LETTERS, Fabric, Quilt
+from patterns.models import QUILT_BLOCKS, QUILT_LETTERS, Block, Fabric, Quilt
 from patterns.models.fields import InchesFormField
 
 if TYPE_CHECKING:
@@ -21,6 +22,11 @@ if TYPE_CHECKING:
     from bom.models import Installment, Program
     from patterns.models import Colorway, PlacedBlock, QuiltLetter
 
+MOST_ROWS = 60
+REPEATED = _(
+    "A square block in the quilt's letters. The width is the size of one repeat, the border's letter that of "
+    "the coping strips where the repeats do not come out; without corner squares the block fills the corners."
+)
 LARGEST = 120  # inches: no block and no border is larger
 TURNS = ((0, _("as drawn")), (1, _("a quarter")), (2, _("half round")), (3, _("three quarters")))
 
@@ -127,11 +133,13 @@ class BlockForm(forms.Form):
 
 
 def _of_border(name: str) -> tuple[str, ...]:
-    return (f"{name}_width", f"{name}_letter", f"{name}_corners", f"{name}_corner_letter")
+    ends = ("width", "letter", "corners", "corner_letter", "block")
+    return tuple(f"{name}_{end}" for end in ends)
 
 
+SETTING = ("setting", "rows", "columns", "block_size", "plain_letter", "triangle_letter", "fill_letter")
 QUILT_GROUPS = (  # headings of the quilt's form, and the fields under each
-    (_("Setting"), ("setting", "block_size", "triangle_letter", "fill_letter")),
+    (_("Setting"), SETTING),
     (_("Sashing"), ("sashing_width", "sashing_letter", "cornerstone_letter", "sashing_outside")),
     (_("Border"), _of_border("border")),
     (_("Second border"), _of_border("second_border")),
@@ -158,6 +166,19 @@ class QuiltForm(forms.ModelForm):
         measures = units_of(self.instance.program)
         for name in QUILT_LENGTHS:
             self.fields[name] = LengthField(label=self.fields[name].label, units=measures)
+        for name in ("rows", "columns"):
+            self.fields[name] = forms.IntegerField(
+                label=self.fields[name].label, min_value=1, max_value=MOST_ROWS
+            )
+        drawn = Block.objects.filter(Q(owner=self.instance.owner) | Q(owner=None))
+        for name in QUILT_BLOCKS:
+            self.fields[name] = forms.ModelChoiceField(
+                drawn,
+                label=self.fields[name].label,
+                required=False,
+                help_text=REPEATED,
+                empty_label=_("none"),
+            )
 
     def clean(self) -> dict[str, Any]:
         """Refuse a size of nothing, and lengths that nobody can sew."""
@@ -178,7 +199,9 @@ class QuiltForm(forms.ModelForm):
     def values(self) -> dict[str, Any]:
         """Give the values of the change; the quilt itself is left as it is."""
         lengths = {name: write_inches(self.cleaned_data[name]) for name in QUILT_LENGTHS}
-        return {**{name: self.cleaned_data[name] for name in self.Meta.fields}, **lengths}
+        blocks = {f"{name}_id": getattr(self.cleaned_data[name], "pk", None) for name in QUILT_BLOCKS}
+        others = {name: self.cleaned_data[name] for name in self.Meta.fields if name not in QUILT_BLOCKS}
+        return {**others, **lengths, **blocks}
 
 
 class ColorwayForm(forms.Form):

@@ -2,6 +2,7 @@
 
 from patterns.models.cloth import Collection, Fabric
 from patterns.models.quilts import (
+    QUILT_BLOCKS,
     QUILT_BORDERS,
     QUILT_CHOICES,
     QUILT_LETTERS,
@@ -15,6 +16,7 @@ from patterns.models.quilts import (
 from patterns.models.user import User
 
 __all__ = (
+    "QUILT_BLOCKS",
     "QUILT_BORDERS",
     "QUILT_CHOICES",
     "QUILT_LETTERS",

@@ -19,6 +19,7 @@ QUILT_LETTERS = (
     "cornerstone_letter",
     "triangle_letter",
     "fill_letter",
+    "plain_letter",
     "border_letter",
     "border_corner_letter",
     "second_border_letter",
@@ -34,6 +35,7 @@ QUILT_CHOICES: dict[str, type[models.TextChoices]] = {
     **{f"{border}_corners": BorderCorners for border in QUILT_BORDERS},
     "binding_cut": BindingCut,
 }  # the fields of a quilt with a closed list of values, the usual one first
+QUILT_BLOCKS = tuple(f"{border}_block" for border in QUILT_BORDERS)  # what a pieced border repeats
 
 
 class Block(models.Model):
@@ -76,12 +78,21 @@ class Quilt(models.Model):
     cornerstone_letter = models.CharField(_("cornerstones"), max_length=3, blank=True)
     triangle_letter = models.CharField(_("setting triangles"), max_length=3, blank=True)
     fill_letter = models.CharField(_("strips that fill short rows"), max_length=3, blank=True)
+    plain_letter = models.CharField(_("plain squares in places without a block"), max_length=3, blank=True)
     border_width = InchesField(_("border, finished width"), default="0")
     border_letter = models.CharField(_("border"), max_length=3, blank=True)
     border_corners = models.CharField(
         _("corners of the border"), max_length=16, choices=BorderCorners, default=BorderCorners.BUTTED
     )
     border_corner_letter = models.CharField(_("corner squares of the border"), max_length=3, blank=True)
+    border_block = models.ForeignKey(
+        Block,
+        on_delete=models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("block repeated along the border"),
+    )
     second_border_width = InchesField(_("second border, finished width"), default="0")
     second_border_letter = models.CharField(_("second border"), max_length=3, blank=True)
     second_border_corners = models.CharField(
@@ -90,6 +101,14 @@ class Quilt(models.Model):
     second_border_corner_letter = models.CharField(
         _("corner squares of the second border"), max_length=3, blank=True
     )
+    second_border_block = models.ForeignKey(
+        Block,
+        on_delete=models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("block repeated along the second border"),
+    )
     third_border_width = InchesField(_("third border, finished width"), default="0")
     third_border_letter = models.CharField(_("third border"), max_length=3, blank=True)
     third_border_corners = models.CharField(
@@ -97,6 +116,14 @@ class Quilt(models.Model):
     )
     third_border_corner_letter = models.CharField(
         _("corner squares of the third border"), max_length=3, blank=True
+    )
+    third_border_block = models.ForeignKey(
+        Block,
+        on_delete=models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("block repeated along the third border"),
     )
     binding_cut = models.CharField(
         _("binding, how it is cut"), max_length=10, choices=BindingCut, default=BindingCut.STRAIGHT

@@ -69,6 +69,23 @@ def test_borders_rows_bias_and_sleeve_survive() -> None:
     assert {name: again["quilt"][name] for name in chosen} == chosen
 
 
+def test_plain_squares_and_pieced_borders_survive() -> None:
+    data = small_file()
+    block = data["quilt"]["placed"][2]["block"]
+    chosen = {"plain_letter": "F", "second_border_width": "2", "second_border_block": block}
+    data = {**data, "slug": "again", "quilt": {**data["quilt"], **chosen}}
+    again = export_program(read(data))
+    assert again == data
+
+
+def test_a_pieced_border_names_a_block_that_is_not_in_the_file() -> None:
+    data = small_file()
+    quilt = {**data["quilt"], "border_block": "no-such-block"}
+    with pytest.raises(BadProgramFile) as caught:
+        read({**data, "slug": "again", "quilt": quilt})
+    assert caught.value.field == "quilt.border_block"
+
+
 def test_a_file_from_before_borders_were_several_is_read_as_it_was() -> None:
     data = small_file()
     new = ("corners", "corner_letter", "second_border", "third_border", "binding_cut", "sleeve", "fill")

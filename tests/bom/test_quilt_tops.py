@@ -10,6 +10,7 @@ import pytest
 
 from bom.domain.chain import work_of
 from bom.domain.proofs import prove_program
+from bom.domain.quilt_borders import coping_widths
 from bom.domain.quilt_tops import quilt_top
 from bom.domain.reconciling import area_sewn
 from bom.errors import ProgramError
@@ -17,7 +18,7 @@ from bom.models import Program
 from patterns.engine.binding_bias import BiasBinding
 from patterns.engine.surds import root
 from patterns.models import Quilt
-from tests.factories import make_program
+from tests.factories import make_block, make_program, nine_patch, square
 
 pytestmark = pytest.mark.django_db
 
@@ -91,8 +92,12 @@ def test_on_point_the_rows_are_odd_in_number() -> None:
 
 
 def test_a_setting_names_the_block_that_has_no_place_in_it() -> None:
-    error = refused(columns=2)
-    assert (error.field, error.facts["row"], error.facts["column"]) == ("setting", 1, 3)
+    """On point the second row is a place shorter."""
+    program = program_with(setting="on point", triangle_letter="A", plain_letter="A", rows=3)
+    program.quilt.placed_blocks.filter(column=2).update(row=1)
+    with pytest.raises(ProgramError) as caught:
+        quilt_top(Quilt.objects.get(pk=program.quilt_id))
+    assert (caught.value.field, caught.value.facts["row"], caught.value.facts["column"]) == ("setting", 2, 3)
 
 
 def test_rows_hold_blocks_of_their_own_size() -> None:
@@ -153,3 +158,101 @@ def test_a_sleeve_wider_than_the_cloth_is_joined_from_strips() -> None:
     month = work_of(program_with(sleeve_letter="F", block_size="12")).installment(5)
     cut = [piece for piece in month.pieces["F"] if piece.purpose == "hanging sleeve"]
     assert [(piece.width, piece.length, piece.count) for piece in cut] == [(Q(17, 2), 40, 2)]
+
+
+def test_places_without_a_block_are_plain_squares() -> None:
+    """Two rows of three with 2 in between: three blocks above, three plain squares below."""
+    program = program_with(rows=2, plain_letter="F", border_width="0")
+    work = work_of(program)
+    assert (work.top.width, work.top.height) == (22, 6 + 2 + 6)
+    assert Counter(patch.fabric for patch in work.top.drawing.patches)["F"] == 3
+    joining = work.installment(4).parts[0]
+    assert joining.proof is not None
+    assert joining.proof.goes_together
+    assert area_sewn(work) == 22 * 14
+
+
+def test_fewer_columns_than_a_placed_block_needs_are_a_stop() -> None:
+    error = refused(columns=2)
+    assert (error.field, error.facts) == ("columns", {"row": 1, "column": 3, "block": "Nine Patch"})
+
+
+def pieced(**fields: Any) -> dict[str, Any]:
+    """Repeat the Nine Patch round the centre of 22 x 6 in."""
+    block = make_block(nine_patch())
+    return {"border_block": block, "border_letter": "", **fields}
+
+
+def test_a_pieced_border_that_fits_needs_no_coping_strip() -> None:
+    """2 in repeats: 11 along the top, 3 along the side, a block in each corner: 32 in all."""
+    drawing = {**nine_patch(), "name": "Four Patch", "grid": [2, 2]}
+    drawing["patches"] = [square("AB"[(x + y) % 2], x, y) for y in range(2) for x in range(2)]
+    program = program_with(**pieced(border_width="2", border_block=make_block(drawing)))
+    work = work_of(program)
+    assert (work.top.width, work.top.height) == (26, 10)
+    assert coping_widths(work.top) == ()
+    assert len(work.top.border_strips) == 4 * (2 * 11 + 2 * 3 + 4)
+    border = work.installment(5).parts[0]
+    assert border.proof is not None
+    assert border.proof.goes_together
+    assert area_sewn(work) == 26 * 10
+    assert prove_program(program).passed
+
+
+def test_coping_strips_fill_what_a_pieced_border_is_longer() -> None:
+    """3 in repeats: 8 reach 24 in, so 1 in at both sides; 2 are 6 in, so none at top and bottom."""
+    program = program_with(**pieced(border_width="3", border_letter="D", border_corner_letter="C"))
+    work = work_of(program)
+    assert (work.top.width, work.top.height) == (24 + 6, 6 + 6)
+    assert coping_widths(work.top) == (1,)
+    assert Counter(patch.fabric for patch in work.top.border_strips)["C"] == 4
+    border = work.installment(5).parts[0]
+    assert border.proof is not None
+    assert border.proof.goes_together
+    assert area_sewn(work) == 30 * 12
+
+
+def test_a_coping_strip_without_a_fabric_is_asked_for() -> None:
+    assert refused(**pieced(border_width="3")).field == "border_letter"
+
+
+def test_of_two_borders_the_one_without_its_coping_fabric_is_named() -> None:
+    second = {"second_border_width": "5", "second_border_block": make_block(nine_patch())}
+    assert refused(**second).field == "second_border_letter"
+
+
+def test_a_block_in_letters_that_the_quilt_lacks_cannot_be_repeated() -> None:
+    drawing = {**nine_patch(), "name": "Other Nine"}
+    drawing["patches"] = [{**patch, "fabric": "H"} for patch in drawing["patches"]]
+    error = refused(**pieced(border_width="2", border_block=make_block(drawing)))
+    assert (error.field, error.facts["letter"]) == ("border_block", "H")
+
+
+def test_a_block_that_is_not_square_cannot_be_repeated() -> None:
+    wide = {"name": "Wide", "grid": [2, 1], "patches": [square("A", 0, 0), square("B", 1, 0)]}
+    assert refused(**pieced(border_width="2", border_block=make_block(wide))).field == "border_block"
+
+
+def test_rounds_lie_about_one_block() -> None:
+    """A medallion: a 6 in block, 1 in plain, then 2 in repeats: 4 along each side."""
+    program = program_with(
+        columns=1,
+        sashing_width="0",
+        border_width="1",
+        second_border_width="2",
+        second_border_block=make_block(nine_patch()),
+    )
+    program.installments.all().delete()
+    program.quilt.placed_blocks.exclude(column=0).delete()
+    top = quilt_top(Quilt.objects.get(pk=program.quilt_id))
+    assert (top.width, top.height) == (12, 12)
+    assert len(top.border_strips) == 4 + 9 * (4 * 4 + 4)
+
+
+def test_the_numbers_follow_plain_squares_and_repeated_blocks() -> None:
+    program = program_with(border_width="2")
+    hashes = {work_of(program).content_hash}
+    for fields in ({"border_block": make_block(nine_patch())}, {"border_block": None, "plain_letter": "F"}):
+        Quilt.objects.filter(pk=program.quilt_id).update(**fields)
+        hashes.add(work_of(program).content_hash)
+    assert len(hashes) == 3

@@ -56,4 +56,6 @@ def quilt_data(client: Client, **changed: Any) -> dict[str, Any]:
     """Give what the form of the quilt sends when only these fields are typed anew."""
     form = client.get(f"{YEAR}quilt/").context["form"]
     data = {name: form[name].value() for name in form.fields}
-    return {name: value for name, value in {**data, **changed}.items() if value is not False}
+    return {
+        name: value for name, value in {**data, **changed}.items() if value is not False and value is not None
+    }

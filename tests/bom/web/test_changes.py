@@ -217,6 +217,26 @@ def test_after_the_freeze_words_pass(client: Client, program: Program) -> None:
     assert program.installments.get(number=1).title == "Second Light"
 
 
+def test_a_repeated_block_and_plain_squares_are_chosen_and_taken_back(
+    client: Client, program: Program
+) -> None:
+    block = program.quilt.placed_blocks.get(column=2).block
+    asked = quilt_data(client, border_width="6", border_block=block.pk, rows="2", plain_letter="F")
+    page = client.post(f"{YEAR}quilt/", {**asked, "border_letter": "D"}, follow=True)
+    program.quilt.refresh_from_db()
+    assert (program.quilt.border_block, program.quilt.rows) == (block, 2)
+    text = page.content.decode()
+    assert "Coping strips" in text
+    client.post(f"{YEAR}take-back/", {"token": page.context["done"]["token"]}, follow=True)
+    program.quilt.refresh_from_db()
+    assert (program.quilt.border_block, program.quilt.rows, program.quilt.plain_letter) == (None, 1, "")
+
+
+def test_a_quilt_smaller_than_its_blocks_is_refused_by_the_field(client: Client, program: Program) -> None:
+    page = client.post(f"{YEAR}quilt/", quilt_data(client, columns="2"))
+    assert "lies in row 1, column 3" in page.context["form"].errors["columns"][0]
+
+
 def test_borders_binding_and_sleeve_are_chosen_and_taken_back(client: Client, program: Program) -> None:
     page = client.post(
         f"{YEAR}quilt/",
