@@ -60,6 +60,11 @@ packet_urls: list[URLPattern] = [
 shop_urls: list[URLPattern] = [
     path("program/<slug:slug>/shops/", program_shops.program_shops, name="program-shops"),
     path("program/<slug:slug>/shops/order/", program_shops.program_orders, name="program-orders"),
+    path(
+        "program/<slug:slug>/shops/order.<slug:kind>",
+        program_shops.program_orders_file,
+        name="program-orders-file",
+    ),
     path(AT, shop_start.shop_start, name="shop-start"),
     *sign_up_urls,
     *order_urls,

@@ -16,12 +16,15 @@ from bom.domain.keeping import Kept, hash_of
 from patterns.engine.bolts import Assignment, assign_bolts
 from shops.domain.check_in import dye_lots
 from shops.domain.needs import cuts_for
+from shops.domain.orders import order_of
 from shops.models import Bolt, SignUp
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+    from patterns.models import Fabric
     from shops.domain.orders import Order, OrderRow
+    from shops.models import Terms
 
 Key = tuple[int, int]  # installment number, key of the colorway
 Unit = tuple[Key, int]  # one packet: its key, and the person's number on the shop's list; 0 for nobody
@@ -33,18 +36,26 @@ _laid: Kept[Assignment] = Kept(most=1024)
 class Arrival:
     """The bolts of one fabric that came, and what they give.
 
-    `served` counts the packets that get their cuts; `stops` gives, by a person's number on the list,
-    the first installment that they cannot be cut for.  `whole_year` counts the people who could have
-    all their installments if the fabric were kept for the first of the list.
+    `served` counts the packets that get their cuts; `left_out` lists the people's packets that do not.
+    `whole_year` counts the people who could have all their installments if the fabric were kept for
+    the first of the list.
     """
 
     row: OrderRow
     bolts: tuple[Bolt, ...]
     served: Mapping[Key, int]
     laid: Assignment
-    stops: Mapping[int, int]
+    left_out: tuple[Unit, ...]
     people: int
     whole_year: int
+
+    @property
+    def stops(self) -> dict[int, int]:
+        """Give, by a person's number on the list, the first installment that they cannot be cut for."""
+        found: dict[int, int] = {}
+        for (number, _colorway), person in self.left_out:
+            found.setdefault(person, number)
+        return found
 
     @property
     def length(self) -> Fraction:
@@ -92,7 +103,7 @@ def arrival(row: OrderRow, bolts: Sequence[Bolt], *, people: Sequence[SignUp]) -
         bolts=tuple(bolts),
         served=served,
         laid=_lay(row, served, bolts),
-        stops=_stops(units[fit:]),
+        left_out=tuple(unit for unit in units[fit:] if unit[1]),
         people=len({person for _key, person in theirs}),
         whole_year=len({person for _key, person in theirs} - cut_short),
     )
@@ -103,6 +114,21 @@ def stops_of(arrivals: Iterable[Arrival]) -> dict[int, int]:
     found: dict[int, int] = {}
     for person, number in chain.from_iterable(each.stops.items() for each in arrivals):
         found[person] = min(number, found.get(person, number))
+    return found
+
+
+def lacking(terms: Terms, number: int) -> dict[int, tuple[Fabric, ...]]:
+    """Give the fabrics that packets of an installment lack after a short delivery, by number on the list.
+
+    Empty before bolts are checked in.  LongerThanBolt and ProgramError as `order_of`.
+    """
+    if not Bolt.objects.filter(line__order__terms=terms).exists():
+        return {}
+    found: dict[int, tuple[Fabric, ...]] = {}
+    for each in arrivals_of(order_of(terms)).values():
+        for (month, _colorway), person in each.left_out:
+            if month == number:
+                found[person] = (*found.get(person, ()), each.row.fabric)
     return found
 
 
@@ -152,11 +178,3 @@ def _lay(row: OrderRow, served: Mapping[Key, int], bolts: Sequence[Bolt]) -> Ass
     lengths = {bolt.name: bolt.length for bolt in bolts}
     key = hash_of([sorted(map(str, cuts.items())), sorted(map(str, lengths.items())), str(end_loss)])
     return _laid.get(key, lambda: assign_bolts(cuts, bolts=lengths, end_loss=end_loss))
-
-
-def _stops(left_out: Iterable[Unit]) -> dict[int, int]:
-    found: dict[int, int] = {}
-    for (number, _colorway), person in left_out:
-        if person:
-            found.setdefault(person, number)
-    return found

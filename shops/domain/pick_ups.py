@@ -9,32 +9,39 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from bom.domain.audit import record
-from bom.errors import WrongState
+from bom.errors import ProgramError, WrongState
+from shops.domain.arrivals import lacking
 from shops.enums import Place, Takes
+from shops.errors import LongerThanBolt
 from shops.models import PickUp, SignUp
 
 if TYPE_CHECKING:
     from datetime import datetime
 
     from bom.models import Installment
-    from patterns.models import User
+    from patterns.models import Fabric, User
     from shops.models import Terms
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PickUpRow:
-    """One person of an installment's list; `given` says when and by whom, or None."""
+    """One person of an installment's list; `given` says when and by whom, or None.
+
+    `lacks` names the fabrics that the bolts which came did not give for this packet.
+    """
 
     sign_up: SignUp
     given: PickUp | None
+    lacks: tuple[Fabric, ...] = ()
 
 
 def pick_up_rows(terms: Terms, installment: Installment) -> list[PickUpRow]:
-    """List who gets a packet of this installment, in two queries.
+    """List who gets a packet of this installment.
 
     Those with a seat and a packet who take part by then; who has left stays on the list only with a
     packet that was given.
     """
+    lacks = _lacking(terms, installment)
     given = {
         each.sign_up_id: each
         for each in PickUp.objects.filter(sign_up__terms=terms, installment=installment).select_related(
@@ -43,10 +50,18 @@ def pick_up_rows(terms: Terms, installment: Installment) -> list[PickUpRow]:
     }
     everybody = terms.sign_ups.select_related("colorway").order_by("number")
     return [
-        PickUpRow(sign_up=each, given=given.get(each.pk))
+        PickUpRow(sign_up=each, given=given.get(each.pk), lacks=lacks.get(each.number, ()))
         for each in everybody
         if each.pk in given or takes_packet(each, installment)
     ]
+
+
+def _lacking(terms: Terms, installment: Installment) -> dict[int, tuple[Fabric, ...]]:
+    """Give what packets lack, by number; nothing where the order cannot be worked out (its page says so)."""
+    try:
+        return lacking(terms, installment.number)
+    except (LongerThanBolt, ProgramError):
+        return {}
 
 
 def takes_packet(sign_up: SignUp, installment: Installment) -> bool:

@@ -15,12 +15,15 @@ from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_GET, require_http_methods
 
 from bom.domain.suggesting import suggest_price
+from bom.enums import FileKind
 from bom.errors import ProgramError
 from bom.permissions import get_program_for
 from bom.web.pages import need_rows
+from bom.web.table_answers import kind_of, table_answer
 from shops.domain.program_order import program_order
 from shops.domain.program_shops import edition_rows, shop_rows
 from shops.domain.touched import touched_cuts
+from shops.web.program_order_table import program_order_table
 from shops.web.shop_words import cloth_of, hatches_of, left_html, units_of
 
 if TYPE_CHECKING:
@@ -120,3 +123,11 @@ def program_orders(request: HttpRequest, slug: str) -> HttpResponse:
         ],
     }
     return render(request, "designer/order.html", context)
+
+
+@login_required
+@require_GET
+def program_orders_file(request: HttpRequest, slug: str, kind: str = FileKind.CSV) -> HttpResponse:
+    """Give the order over all shops as a table in a file."""
+    program, wanted = get_program_for(request.user, slug), kind_of(kind)
+    return table_answer(request, program_order_table(program, program_order(program)), wanted)

@@ -51,6 +51,7 @@ def pick_up(request: HttpRequest, shop: str, program: str, number: int) -> HttpR
         "thumbs": thumbs(installments, number, addresses=addresses),
         "rows": rows,
         "given": sum(1 for row in rows if row.given),
+        "lacking": sum(1 for row in rows if row.lacks and not row.given),
         "opens": opens_at(installment, terms),
     }
     return render(request, "shops/pick_up.html", shop_page(terms, "pick-up", **context))

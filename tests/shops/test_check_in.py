@@ -16,6 +16,7 @@ from shops.domain.check_in import Measured, check_in, take_back_check_in
 from shops.domain.cutting_day import count_cut, cutting_day
 from shops.domain.head_count import freeze_and_order
 from shops.domain.orders import order_of
+from shops.domain.pick_ups import pick_up_rows
 from shops.enums import OrderState
 from shops.models import Bolt, FabricOrder, OrderLine, Terms
 from tests.cast import login, olga, person, sam, seat
@@ -121,6 +122,24 @@ def test_two_dye_lots_are_told_however_they_are_written(terms: Terms) -> None:
     check_in(line(terms), bolts, by=sam(), now=NOW)
     found = arrivals_of(order_of(terms))[line(terms).fabric_id]
     assert len(found.lots) == 2
+
+
+def test_who_is_not_served_is_marked_on_pick_up_in_that_month_only(client: Client, terms: Terms) -> None:
+    first, second = terms.program.installments.filter(number__in=(1, 2))
+    assert not any(each.lacks for each in pick_up_rows(terms, second))
+    by_month = cuts(terms)
+    came(terms, 4 * by_month[1] + 2 * by_month[2])
+    assert not any(each.lacks for each in pick_up_rows(terms, first))
+    lacking = {
+        each.sign_up.packet_name: [str(fabric) for fabric in each.lacks]
+        for each in pick_up_rows(terms, second)
+        if each.lacks
+    }
+    assert lacking == {"Cilla": [STAR], "Dorte": [STAR]}
+    page = login(client, sam()).get(url("shop-pick-up", 2)).content.decode()
+    assert page.count(f"lacks {STAR}") == 2
+    assert "2 packets are not whole" in page
+    assert "lacks" not in login(client, sam()).get(url("shop-pick-up", 1)).content.decode()
 
 
 def test_cutting_day_cuts_from_the_bolts_that_came(terms: Terms) -> None:

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import csv
 from datetime import date
 from decimal import Decimal
+from io import BytesIO, StringIO
 from typing import TYPE_CHECKING
 
 import pytest
 from django.urls import reverse
+from openpyxl import load_workbook
 
 from bom.domain.chain import work_of
+from patterns.engine.measure import write_inches
 from patterns.models import Fabric
 from shops.domain.head_count import freeze_and_order
 from shops.domain.orders import order_of
@@ -109,6 +113,35 @@ def test_the_designer_reads_it_and_nobody_else(client: Client, terms: Terms) -> 
     page = " ".join(login(client, dora()).get(address).content.decode().split())
     assert "2 shops take" in page
     assert "must order Tidewater star by" in page
+
+
+def test_the_files_say_what_the_page_says(client: Client, terms: Terms) -> None:
+    at_work, found = login(client, dora()), program_order(terms.program)
+
+    def file(kind: str) -> bytes:
+        return at_work.get(reverse("program-orders-file", args=["small", kind])).content
+
+    rows = list(csv.reader(StringIO(file("csv").decode("utf-8-sig"))))
+    star = next(each for each in rows if each[0] == "Tidewater star")
+    mine = row(found, "star")
+    assert rows[0][3:8] == ["seats", "spares", "first packets", "samples", "packets"]
+    assert star[3:8] == ["20", "12", "6", "6", "44"]
+    assert star[8:11] == [write_inches(mine.needed), str(mine.bolts), write_inches(mine.bought)]
+    assert star[12] == f"Oblong Drawer {mine.parts[0].bolts}; {mine.parts[1].terms.shop.name} 1"
+    sheet = load_workbook(BytesIO(file("xlsx"))).active
+    assert sheet is not None
+    names = [cells[0] for cells in sheet.iter_rows(values_only=True)]
+    assert [name for name in names if name in {each.fabric.name for each in found.rows}] == [
+        each.fabric.name for each in found.rows
+    ]
+    assert file("pdf").startswith(b"%PDF")
+    assert at_work.get(reverse("program-orders-file", args=["small", "doc"])).status_code == 404
+
+
+def test_the_files_are_the_designers_alone(client: Client, terms: Terms) -> None:
+    address = reverse("program-orders-file", args=[terms.program.slug, "csv"])
+    assert client.get(address).status_code == 302
+    assert login(client, sam()).get(address).status_code == 404
 
 
 def test_nobody_yet_is_one_sentence(client: Client) -> None:
