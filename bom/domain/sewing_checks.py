@@ -80,7 +80,7 @@ def _sewn(part: PartWork, found: Outcome) -> None:
 def _sizes(title: str, recipe: Recipe) -> Iterator[Finding]:
     for row in recipe.units:
         wanted = tuple(side + 2 * recipe.seam for side in row.finished)
-        if row.trim_to != wanted and row.kind not in TRIANGLES:
+        if row.trim_to and row.trim_to != wanted and row.kind not in TRIANGLES:
             yield Finding(step=title, piece=row.part, expected=_text(wanted), found=_text(row.trim_to))
     for step in () if _is_slanted(recipe) else recipe.steps:
         if step.operations and step.check is None and step.operations[-1]["op"] not in ANY_OUTLINE:

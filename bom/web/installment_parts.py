@@ -139,7 +139,7 @@ def _unit(
         name=unit_name(row.kind, row.fabrics),
         count=row.count,
         finished=measure_html(size_text(row.finished, units)),
-        trim_to=measure_html(size_text(row.trim_to, units)),
+        trim_to=measure_html(size_text(row.trim_to, units) if row.trim_to else ""),
         method=_(row.method),
         others=len(choice.methods) - 1 if choice else 0,
     )

@@ -64,7 +64,7 @@ def _units(recipe: Recipe) -> list[dict[str, Any]]:
 
 
 def _unit_key(row: UnitRow) -> tuple[Any, ...]:
-    sizes = (tuple(_sizes(row.finished)), tuple(_sizes(row.trim_to)))
+    sizes = (tuple(_sizes(row.finished)), row.trim_to and tuple(_sizes(row.trim_to)))
     return (row.kind.value, row.fabrics, *sizes, row.method, row.hand.value)
 
 

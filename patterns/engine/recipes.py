@@ -125,7 +125,7 @@ class _Writing:
             fabrics=unit.fabrics,
             hand=unit.hand,
             finished=(unit.width, unit.height),
-            trim_to=self._unfinished(unit),
+            trim_to=None if unit.outline else self._unfinished(unit),
             method=method,
         )
 

@@ -6,11 +6,10 @@ from fractions import Fraction
 
 from patterns.engine.parts import Point, Rows, Unit
 from patterns.engine.steps import Phrase
-from patterns.engine.surds import Number, ceiling
+from patterns.engine.surds import Number
 from patterns.engine.templates import edges_of, exact_length, way
 from patterns.engine.units.base import MAKE_ONE, MAKE_SOME, Draft
 
-SIXTEENTH = Fraction(1, 16)
 MAKE_SEGMENT = Phrase("Cut one segment first and measure it before you cut the rest.")
 ONCE, TWICE = "cut once diagonally", "cut twice diagonally"
 CUT_EDGES = {  # of a triangle, from the square it is cut from: the edges that are as long as its side
@@ -51,14 +50,10 @@ def slanted_row_checks(part: Rows, seam: Fraction) -> tuple[Phrase, ...]:
 
 
 def edge_checks(outline: tuple[Point, ...]) -> list[Phrase]:
-    """Give an edge to measure where no rectangle can be measured; off the ruler's marks to the nearest."""
+    """Give an edge to measure where no rectangle can be measured; finished inches."""
     length = _longest_edge(outline)
-    if length is None:
-        return []
-    mark = ceiling(length - SIXTEENTH / 2, SIXTEENTH)
-    exact = "The longest edge measures {length} from seam line to seam line."
-    about = "The longest edge measures about {length} from seam line to seam line."
-    return [Phrase(exact if mark == length else about, {"length": mark})]
+    words = "The longest edge measures {length} from seam line to seam line."
+    return [] if length is None else [Phrase(words, {"length": length})]
 
 
 def _longest_edge(outline: tuple[Point, ...]) -> Number | None:

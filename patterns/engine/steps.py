@@ -130,7 +130,7 @@ class UnitRow:
     fabrics: tuple[str, ...]
     hand: Hand
     finished: Size
-    trim_to: Size
+    trim_to: Size | None  # None for a unit of another outline: it is cut to its shape
     method: str
 
 

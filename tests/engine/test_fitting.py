@@ -211,7 +211,7 @@ def test_a_partial_seam_says_how_much_stays_open() -> None:
 def test_rectangles_are_measured_and_other_outlines_by_an_edge() -> None:
     assert recipe("star").steps[-1].check == (Fraction(25, 2), Fraction(25, 2))
     assert recipe("star").steps[2].check is None
-    assert "The longest edge measures about 7 in from seam line to seam line." in words("star", 2)
+    assert "The longest edge measures about 7 1/16 in from seam line to seam line." in words("star", 2)
 
 
 def test_pictures_number_seams_and_show_dots_and_stops() -> None:

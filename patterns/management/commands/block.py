@@ -178,9 +178,9 @@ def _in_words(answer: dict[str, Any]) -> str:
 
 
 def _unit_words(unit: dict[str, Any]) -> str:
-    sizes = _("finished {finished}, trim to {trim}").format(
-        finished=_said(unit["finished"]), trim=_said(unit["trim_to"])
-    )
+    sizes = _("finished {finished}").format(finished=_said(unit["finished"]))
+    if unit["trim_to"]:
+        sizes = _("{sizes}, trim to {trim}").format(sizes=sizes, trim=_said(unit["trim_to"]))
     return f"{unit['count']:>4}  {unit['kind']} {' '.join(unit['fabrics'])}: {sizes}; {unit['method']}"
 
 
