@@ -64,13 +64,15 @@ def _charm(side: int) -> Precut:
     return Precut(name=f"{side} in square", nominal=size, usable=size)
 
 
-# Sizes as sold, common practice (values PC-01, PC-04, PC-05); 18 x 22 is usable as 17 1/2 x 21 1/2 in.
+# Sizes as sold, common practice (values PC-01, 03, 04, 05, 10); 18 x 22 is usable as 17 1/2 x 21 1/2 in.
 PRECUTS = (
     _precut("fat quarter 18 x 22", Fraction(22), Fraction(18)),
     _precut("fat quarter 18 x 21", Fraction(21), Fraction(18)),
     _precut("fat quarter 20 x 22", Fraction(22), Fraction(20)),
     _precut("fat quarter 50 x 55 cm", 55 * CENTIMETRE, 50 * CENTIMETRE),
+    _precut("fat quarter 50 x 50 cm", 50 * CENTIMETRE, 50 * CENTIMETRE),
     _precut("fat eighth 9 x 22", Fraction(22), Fraction(9)),
+    _precut("fat eighth 18 x 11", Fraction(11), Fraction(18)),
     _charm(5),
     _charm(10),
     Precut(

@@ -19,6 +19,7 @@ from patterns.engine.measure import (
     up_to_eighth_yard,
     up_to_step,
 )
+from patterns.engine.precuts import PRECUTS
 from patterns.engine.strips import Demand, PlanMode, plan_strips
 from patterns.engine.yardage import FAT_EIGHTH, FAT_QUARTER, Allowances, FabricForm, packet_line
 
@@ -85,6 +86,13 @@ def small_form(row: Row) -> None:
     assert inches(row["across"]) - 1 <= form.across <= inches(row["across"])
 
 
+def precut(row: Row) -> None:
+    """Offer it in the list of precuts, at the size that is sold."""
+    unit = METRIC[row["unit"]] if "unit" in row else 1
+    nominal = {kept.name: kept.nominal for kept in PRECUTS}[row["name"]]
+    assert nominal == (inches(row["across"]) * unit, inches(row["along"]) * unit)
+
+
 def sold(row: Row) -> None:
     assert show_fabric_length(up_to_eighth_yard(inches(row["inches"])), Units.INCHES) == row["expected"]
 
@@ -102,6 +110,8 @@ def plan(row: Row) -> None:
     )
     assert found.total_length == inches(row["expected"])
     assert found.proven
+    if "yards" in row:
+        assert up_to_eighth_yard(found.total_length) == inches(row["yards"]) * YARD
     if "suggested" in row:
         allowances = Allowances(sold_by=inches(row["sold_by"]))
         assert allowances.suggested(found.total_length) == inches(row["suggested"])
@@ -138,6 +148,7 @@ ASKED = {
     "shrink": shrink,
     "whole cuts": cuts,
     "bolts": bolts,
+    "precut": precut,
 }
 
 

@@ -95,7 +95,7 @@ def goes_together(row: Row, finished: Number, *, style: Style, side: Fraction) -
 
 
 def cut(row: Row) -> None:
-    style = Style(step=inches(row.get("step", "1/8")))
+    style = Style(step=inches(row.get("step", "1/8")), seam=inches(row.get("seam", "1/4")))
     assert size(row, read(row["finished"]), style) == inches(row["expected"])
 
 

@@ -12,9 +12,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from patterns.engine import finishing
+from patterns.engine.borders import Border
 from patterns.engine.errors import PieceWiderThanFabric
+from patterns.engine.layout import PlacedDrawing
 from patterns.engine.measure import CENTIMETRE, YARD, inches, up_to_eighth_yard
+from patterns.engine.methods import Style
+from patterns.engine.recipes import write_recipe
+from patterns.engine.settings_straight import straight_set
 from patterns.engine.surds import root
+from patterns.engine.yardage import Allowances
+from tests.engine.drawings import traditional
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 Row = dict[str, Any]
@@ -53,7 +60,10 @@ def plain_strips(row: Row) -> None:
 
 
 def binding_strips(row: Row) -> None:
-    assert bound(row).strips == row["expected"]
+    planned = bound(row)
+    assert planned.strips == row["expected"]
+    if "suggested" in row:
+        assert Allowances().suggested(planned.fabric_length) == inches(row["suggested"]) * YARD
 
 
 def binding_yards(row: Row) -> None:
@@ -70,14 +80,35 @@ def mitred_border(row: Row) -> None:
     assert length == inches(row["expected"])
 
 
-def border_strips(row: Row) -> None:
-    planned = finishing.border_strips(
+def bordered(row: Row) -> finishing.Strips:
+    return finishing.border_strips(
         inches(row["width"]),
         inches(row["height"]),
         border=inches(row["border"]),
         seam=Fraction(1, 4),
         usable_width=inches(row["usable_width"]),
     )
+
+
+def border_yards(row: Row) -> None:
+    assert up_to_eighth_yard(bordered(row).fabric_length) == inches(row["expected"]) * YARD
+
+
+def border_length(row: Row) -> None:
+    """Sew a butted border to a top of that size: the size it gives, and its four strips with their seams."""
+    centre = traditional("four-patch").at_size(inches(row["width"]), inches(row["height"]))
+    border = Border(width=inches(row["border"]), fabric="H")
+    top = straight_set([[PlacedDrawing(block=centre)]], border=[border])
+    assert top.border is not None
+    made = write_recipe(top.border, name="border", style=Style(), finished=(top.width, top.height))
+    assert [top.width, top.height] == [inches(side) for side in row["size"]]
+    assert sum(piece.count * max(piece.width, piece.length) for piece in made.pieces) == inches(
+        row["expected"]
+    )
+
+
+def border_strips(row: Row) -> None:
+    planned = bordered(row)
     assert planned.count == row["expected"]
     assert planned.fabric_length == row["expected"] * Fraction(13, 2)
 
@@ -110,6 +141,8 @@ CHECKS = {
         bias_square,
         mitred_border,
         border_strips,
+        border_yards,
+        border_length,
         sashing,
         backing_yards,
         between,

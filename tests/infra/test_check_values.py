@@ -48,8 +48,6 @@ NO_CHECK = {
     "QSZ": "rules of a charity for what it takes, not of how a quilt is made",
     "WAD": "batting is stated by its size, not by the name of a package",
     "FAB-09": "how bolts are measured in a mill; the program holds the length that the label says",
-    "PC-03": "a program in centimetres packs lengths; no fat quarter of half a metre is sold by it",
-    "PC-10": "no packet is packed from a roll of strips",
     "SHR-01": "the name of a test method; the share is a setting",
 }
 
