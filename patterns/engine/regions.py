@@ -59,9 +59,15 @@ class Region:
         Shapes decide first, then which letters are alike; the letters themselves only where a turn
         changes nothing else.  So a block is divided alike however it is turned or lettered.
         """
-        turns = [self.turned(quarters) for quarters in range(QUARTERS)]
-        quarters = min(range(QUARTERS), key=lambda number: turns[number].order)
+        turns = {quarters: self.turned(quarters) for quarters in self._upright_turns()}
+        quarters = min(turns, key=lambda number: turns[number].order)
         return turns[quarters], -quarters % QUARTERS
+
+    def _upright_turns(self) -> Sequence[int]:
+        """Give the quarter turns after which the region is no wider than high; one does for a single patch."""
+        width, height = self.size
+        turns = range(QUARTERS) if width == height else range(int(width > height), QUARTERS, 2)
+        return turns[:1] if len(self.polygons) == 1 else turns
 
     @property
     def order(self) -> tuple[Corner, tuple[Polygon, ...], tuple[int, ...], tuple[str, ...]]:
