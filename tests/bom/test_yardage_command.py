@@ -92,7 +92,8 @@ def test_what_cannot_be_worked_out_names_field_and_remedy() -> None:
     Quilt.objects.filter(pk=program.quilt_id).update(columns=4)
     printed, code = run("small")
     assert code == 2
-    assert printed == "rows: The place in row 1, column 4 is empty. Put a block there."
+    empty = "rows: The place in row 1, column 4 is empty."
+    assert printed == f"{empty} Put a block there, or name the letter of plain squares."
 
 
 def test_a_letter_without_fabric_names_it() -> None:
