@@ -8,8 +8,8 @@ from fractions import Fraction
 from itertools import combinations
 
 from patterns.engine.fit_data import AWAY, OPEN, TOWARD, Fitting, is_rectangle
-from patterns.engine.parts import Fitted, Seam, SeamKind, Unit
-from patterns.engine.row_words import COUNTED, PLAIN, Joint, laid_words
+from patterns.engine.parts import Fitted, Seam, SeamKind, Unit, UnitKind
+from patterns.engine.row_words import PLAIN, Joint, laid_words
 from patterns.engine.step_checks import edge_checks
 from patterns.engine.steps import Fact, Phrase
 from patterns.engine.templates import are_mirrored, exact_length, way
@@ -20,6 +20,25 @@ PRESSED = {
     TOWARD: "Press toward {piece}.",
     AWAY: "Press away from {piece}.",
     OPEN: "Press the seam open, or all seams that meet there in one turning direction.",
+}
+THE = {  # one part that is joined, as a sentence names it
+    UnitKind.HALF_SQUARE: Phrase("the half-square triangle"),
+    UnitKind.QUARTER_SQUARE: Phrase("the quarter-square triangle"),
+    UnitKind.THREE_PATCH: Phrase("the three-patch unit"),
+    UnitKind.FLYING_GEESE: Phrase("the flying goose"),
+    UnitKind.SQUARE_IN_A_SQUARE: Phrase("the square in a square"),
+    UnitKind.STRIP_SET: Phrase("the segment of the strip set"),
+    UnitKind.FOUR_PATCH: Phrase("the four-patch"),
+    UnitKind.NINE_PATCH: Phrase("the nine-patch"),
+    UnitKind.SIDE_TRIANGLE: Phrase("the side triangle"),
+    UnitKind.CORNER_TRIANGLE: Phrase("the corner triangle"),
+    UnitKind.FINISHED_BLOCK: Phrase("the block"),
+    UnitKind.HALF_RECTANGLE: Phrase("the half-rectangle triangle"),
+    UnitKind.CORNER_FLIP: Phrase("the corner-flip square"),
+    UnitKind.TRIANGLE_IN_A_SQUARE: Phrase("the triangle in a square"),
+    UnitKind.DRUNKARDS_PATH: Phrase("the drunkard's path"),
+    UnitKind.TRIANGLE: Phrase("the triangle"),
+    UnitKind.FOUNDATION: Phrase("the foundation section"),
 }
 AS_SHOWN = Phrase("Press as the arrow shows.")
 HOW_TO_SET_IN = (
@@ -133,7 +152,7 @@ def _named(fitting: Fitting, seam: Seam) -> Fact:
         return JOINED_PART
     if is_cut_piece(part):
         return part.id
-    return Phrase(COUNTED[part.kind][0], {"count": 1})
+    return THE[part.kind]
 
 
 def _mirror_words(fitting: Fitting) -> list[Phrase]:

@@ -19,6 +19,8 @@ RIGHT, LEFT = 1, -1
 DOWN, UP = 1, -1
 OPEN = 0
 ARROWS = {RIGHT: "→", LEFT: "←", OPEN: "↔"}
+PINNED = "Sew them together, pinned where seams meet."
+BELOW = "Sew them together, one below the other."
 LONG_ARROWS = {DOWN: "↓", UP: "↑", OPEN: "↕"}
 
 
@@ -62,7 +64,7 @@ def _better(run: list[tuple[Placed, Placed]], first: int, *, parts: Mapping[str,
 def seam_wish(seam: tuple[Placed, Placed], parts: Mapping[str, Part], style: Style) -> int:
     """Say which neighbour a seam goes toward: the plain one, or else the darker; 0 for neither."""
     left, right = (parts[placed.part] for placed in seam)
-    plain = [isinstance(part, Unit) and part.kind in PLAIN for part in (left, right)]
+    plain = [is_plain(part) for part in (left, right)]
     if plain[0] != plain[1]:
         return RIGHT if plain[1] else LEFT
     letters = [part.fabrics[0] for part in (left, right) if isinstance(part, Unit)]
@@ -80,11 +82,11 @@ def press_long(part: Rows, parts: Mapping[str, Part]) -> list[int]:
 def _bulk(row: Sequence[Placed], parts: Mapping[str, Part]) -> int:
     """Count what ends at the long seam: parts of the row, those with seams of their own twice."""
     units = (parts[placed.part] for placed in row)
-    return len(row) + sum(not (isinstance(part, Unit) and part.kind in PLAIN) for part in units)
+    return len(row) + sum(not is_plain(part) for part in units)
 
 
-def press_words(press: list[list[int]], long: list[int]) -> tuple[Phrase, ...]:
-    """Say how what is laid out in rows is sewn and pressed."""
+def press_words(press: list[list[int]], long: list[int], *, parts: Sequence[Part] = ()) -> tuple[Phrase, ...]:
+    """Say how what is laid out in rows is sewn and pressed; no seams meet where `parts` have none."""
     ways = long_arrows(long)
     if any(press) and long:
         rows = {"rows": arrows(press)}
@@ -96,9 +98,15 @@ def press_words(press: list[list[int]], long: list[int]) -> tuple[Phrase, ...]:
             ),
         )
     found = ways if long else arrows(press)
-    sewn = "Sew them together, pinned where seams meet." if long else "Sew them together side by side."
+    below = BELOW if parts and all(is_plain(part) for part in parts) else PINNED
+    sewn = below if long else "Sew them together side by side."
     several = "Press the seams: {ways}." if " " in found else "Press the seam: {ways}."
     return (Phrase(sewn), Phrase(several, {"ways": found}))
+
+
+def is_plain(part: Part) -> bool:
+    """Say whether a part has no seams of its own."""
+    return isinstance(part, Unit) and part.kind in PLAIN
 
 
 def long_arrows(long: Sequence[int]) -> str:

@@ -19,14 +19,7 @@ from patterns.engine.parts import Assembly, Fitted, Part, Placed, Rows, Unit, Un
 from patterns.engine.pictures import illustrate
 from patterns.engine.pressing import press_words
 from patterns.engine.print_directions import direction_warnings
-from patterns.engine.row_words import (
-    Joint,
-    laid_part,
-    laid_words,
-    rows_title,
-    sewn_on_words,
-    unit_title,
-)
+from patterns.engine.row_words import Joint, laid_part, laid_words, rows_title, sewn_on_words, unit_title
 from patterns.engine.step_checks import first_words, slanted_row_checks, slanted_unit_checks
 from patterns.engine.steps import Fact, Phrase, Recipe, Spare, Step, UnitRow
 from patterns.engine.surds import Number, ceiling
@@ -193,7 +186,10 @@ class _Writing:
         press, long = press_by_rows(form, classes[0])
         many = (Phrase("Make {count}.", {"count": make}),) if make > 1 else ()
         ways = [way for row in (*press, long) for way in row]
-        said = sewn_on_words(joint, ways) or (*laid_words(joint), *press_words(press, long))
+        said = sewn_on_words(joint, ways) or (
+            *laid_words(joint),
+            *press_words(press, long, parts=joint.joined),
+        )
         return (*many, *said, *self._nested_words(joint))
 
     def _nested_words(self, joint: Joint) -> tuple[Phrase, ...]:

@@ -95,6 +95,11 @@ class Joint:
         return list(self.part.placed)
 
     @property
+    def joined(self) -> list[Part]:
+        """Give the parts that are joined, row by row."""
+        return [self.parts[cell.part] for cell in self.cells]
+
+    @property
     def is_last(self) -> bool:
         """Whether this is the whole."""
         return self.part.id == list(self.parts)[-1]

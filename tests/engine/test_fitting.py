@@ -15,7 +15,8 @@ from patterns.domain.wording import say
 from patterns.engine.assembly import sewing_order
 from patterns.engine.blocks import block_from_data
 from patterns.engine.cutting import reconcile
-from patterns.engine.parts import Assembly, Order
+from patterns.engine.fit_words import THE
+from patterns.engine.parts import Assembly, Order, UnitKind
 from patterns.engine.rebuild import Finding, prove
 from patterns.engine.rebuilding.faults import Rule
 from patterns.engine.recipe_data import recipe_as_answer
@@ -23,6 +24,7 @@ from patterns.engine.recipes import write_recipe
 from patterns.engine.steps import MarkKind, Recipe
 from patterns.engine.surds import parse_number, write_number
 from patterns.engine.units.base import Style
+from patterns.engine.units.templates import ONE_PIECE
 from tests.engine.fitted_samples import attic_window, drawing_of, eight_point_star, windmill
 
 Data = dict[str, Any]
@@ -244,3 +246,9 @@ def test_the_answer_gives_both_shapes_of_a_template_and_its_bias_edges() -> None
     assert (len(diamond["outline"]), len(diamond["polygon"])) == (4, 4)
     assert len(diamond["bias"]) == 2  # two edges lie along the fabric
     assert "polygon" not in square
+
+
+def test_a_unit_that_is_sewn_on_is_named_with_its_article() -> None:
+    """Every kind that is no single cut piece has its words; a cut piece goes by its own name."""
+    assert set(UnitKind) == {*ONE_PIECE, *THE}
+    assert say(THE[UnitKind.TRIANGLE]) == "the triangle"

@@ -8,7 +8,8 @@ from typing import Any
 
 from patterns.engine.methods import Style
 from patterns.engine.parts import Part, Placed, Rows
-from patterns.engine.pressing import arrows, press_long, press_rows
+from patterns.engine.pressing import arrows, press_long, press_rows, press_words
+from patterns.engine.steps import Phrase
 from tests.engine.drawn import SLUGS, recipe
 from tests.engine.unit_samples import half_square, square
 
@@ -60,3 +61,11 @@ def test_seams_that_meet_nest_in_every_block() -> None:
 def _is_nine(operation: Mapping[str, Any]) -> bool:
     """Say whether an operation joins three rows of three alike columns, as in most blocks drawn here."""
     return operation["op"] == "rows" and [len(row) for row in operation["rows"]] == [3, 3, 3]
+
+
+def test_plain_pieces_below_each_other_have_no_seams_to_pin() -> None:
+    column = [PARTS["plain"], PARTS["dark"]]
+    assert press_words([[], []], [1], parts=column)[0] == Phrase("Sew them together, one below the other.")
+    pinned = Phrase("Sew them together, pinned where seams meet.")
+    assert press_words([[], []], [1], parts=[*column, PARTS["pieced"]])[0] == pinned
+    assert press_words([[], []], [1])[0] == pinned
