@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from bom.domain.packets import FabricLine
     from bom.domain.work import PartWork
     from bom.models import Installment
-    from patterns.engine.steps import Fact, Step
+    from patterns.engine.steps import Fact, Piece, Size, Step, UnitRow
     from patterns.models import User
 
 
@@ -96,15 +96,47 @@ def _part(part: PartWork) -> dict[str, Any]:
     data: dict[str, Any] = {
         "kind": part.kind,
         "title": part.title,
-        "pieces": [str(piece) for piece in part.pieces],
+        "pieces": [_piece(piece) for piece in part.pieces],
     }
     if part.recipe:
-        data |= {"recipe": part.recipe.as_data(), "words": [_words(step) for step in part.recipe.steps]}
+        data |= {
+            "recipe": part.recipe.as_data(),
+            "units": [_unit(row) for row in part.recipe.units],
+            "words": [_words(step) for step in part.recipe.steps],
+        }
     if part.finishing:
         data["finishing"] = str(part.finishing)
     if part.sleeve:
         data["sleeve"] = str(part.sleeve)
     return data
+
+
+def _piece(piece: Piece) -> dict[str, Any]:
+    return {
+        "id": piece.id,
+        "fabric": piece.fabric,
+        "width": write_number(piece.width),
+        "length": write_number(piece.length),
+        "count": piece.count,
+        "then": piece.then,
+        "purpose": piece.purpose,
+    }
+
+
+def _unit(row: UnitRow) -> dict[str, Any]:
+    return {
+        "kind": row.kind.value,
+        "fabrics": list(row.fabrics),
+        "hand": row.hand.value,
+        "count": row.count,
+        "finished": _texts(row.finished),
+        "trim_to": _texts(row.trim_to) if row.trim_to else None,
+        "method": row.method,
+    }
+
+
+def _texts(size: Size) -> list[str]:
+    return [write_number(side) for side in size]
 
 
 def _words(step: Step) -> list[Any]:

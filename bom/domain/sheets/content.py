@@ -16,6 +16,8 @@ from bom.domain.allowance_words import allowance_words
 from bom.domain.care_words import care_html, hours_html
 from bom.domain.chain import work_of
 from bom.domain.cloth import cloths_of
+from bom.domain.corrections import changes_of, edition_before
+from bom.domain.edition_words import change_rows, first_rows
 from bom.domain.making import illustrated
 from bom.domain.packets import packet
 from bom.domain.quilt_pictures import quilt_drawing, states_at
@@ -41,6 +43,7 @@ if TYPE_CHECKING:
     from patterns.engine.hatches import Cloths
 
 PLATE_GAP = 30  # CSS pixels between blocks that stand side by side on the cover
+MOST_CHANGES = 5  # lines of what changed that the cover has room for; the end of the sheet holds all
 LONG_TITLE = 14  # letters; a longer title is set smaller
 
 
@@ -71,6 +74,7 @@ def sheet_context(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
         "edition": edition,
         "variant": variant,
         "of": len(work.installments),
+        **_corrections(edition, variant),
         **_cover(edition, variant, work=work),
         **_cloth(edition, variant, work=work),
         **_sewing(mine, variant, seam=installment.program.seam),
@@ -82,9 +86,11 @@ def _cover(edition: SheetEdition, variant: Variant, *, work: ProgramWork) -> dic
     """Gather the first page: blocks, words, facts, where they go."""
     installment = edition.installment
     mine, cloths = work.installment(installment.number), cloths_of(variant.colorway)
+    has_note = edition_before(edition) is not None
     return {
+        "has_note": has_note,
         "is_long": len(installment.title) > LONG_TITLE,
-        "plates": _plates(mine, cloths, variant, beside_note=bool(edition.change_line)),
+        "plates": _plates(mine, cloths, variant, has_note=has_note),
         "time": hours_html(mine),
         "care": care_html(mine, variant.measures),
         "assumed": fractions_html(say(time_of(mine).assumed)),
@@ -95,6 +101,14 @@ def _cover(edition: SheetEdition, variant: Variant, *, work: ProgramWork) -> dic
         "has_diagonals": _has_diagonals(mine),
         "has_border": any(part.kind == PartKind.BORDER for part in mine.parts),
     }
+
+
+def _corrections(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
+    """Say what is corrected: as much as the cover holds, and all of it where that is more."""
+    colorways = {variant.colorway.slug: variant.colorway.name}
+    rows = change_rows(changes_of(edition), colorways=colorways, units=variant.measures)
+    shown, left = first_rows(rows, MOST_CHANGES)
+    return {"corrections": shown, "more_corrections": left, "all_corrections": rows if left else ()}
 
 
 def _cloth(edition: SheetEdition, variant: Variant, *, work: ProgramWork) -> dict[str, Any]:
@@ -148,15 +162,13 @@ def _has_diagonals(mine: InstallmentWork) -> bool:
     )
 
 
-def _plates(
-    mine: InstallmentWork, cloths: Cloths, variant: Variant, *, beside_note: bool
-) -> list[BlockPlate]:
-    """Draw the blocks side by side; a little smaller where the cover has a correction to hold too."""
+def _plates(mine: InstallmentWork, cloths: Cloths, variant: Variant, *, has_note: bool) -> list[BlockPlate]:
+    """Draw the blocks side by side; smaller, above the story, where there is a correction to hold too."""
     blocks = [part for part in mine.parts if part.kind == PartKind.BLOCK and part.drawing]
     beside = 2 if variant.is_large else max(2, len(blocks))
     width = (variant.column_px - PLATE_GAP * (beside - 1)) // beside
-    if beside_note:
-        width = width * 4 // 5
+    if has_note:
+        width = width * 2 // 5
     return [_plate(part, cloths, variant=variant, width=width) for part in blocks]
 
 
