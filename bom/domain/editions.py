@@ -13,6 +13,7 @@ from bom.domain.keeping import hash_of
 from bom.domain.packets import packet
 from bom.errors import ProgramError
 from bom.models import SheetEdition
+from patterns.engine.binding_corners import CornerKind
 from patterns.engine.steps import Phrase
 from patterns.engine.surds import Surd, write_number
 
@@ -106,6 +107,8 @@ def _part(part: PartWork) -> dict[str, Any]:
         }
     if part.finishing:
         data["finishing"] = str(part.finishing)
+    if any(corner.kind is not CornerKind.SQUARE for corner in part.corners):
+        data["corners"] = [[_phrase(words) for words in corner.words] for corner in part.corners]
     if part.sleeve:
         data["sleeve"] = str(part.sleeve)
     return data

@@ -12,7 +12,7 @@ from bom.domain.work import PartWork
 from bom.enums import PartKind
 from patterns.engine.assembly import sewing_order
 from patterns.engine.binding_bias import bias_binding
-from patterns.engine.binding_corners import outline_length
+from patterns.engine.binding_corners import binding_corners, finished_binding, outline_length
 from patterns.engine.blocks import Block
 from patterns.engine.finishing import backing, binding_round
 from patterns.engine.hanging import hanging_sleeve
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 
     from bom.models import InstallmentPart, Program
     from patterns.engine.binding_bias import BiasBinding
+    from patterns.engine.binding_corners import BindingCorner
     from patterns.engine.finishing import Backing, Binding
     from patterns.engine.methods import Style
     from patterns.engine.parts import Assembly
@@ -109,12 +110,18 @@ def _binding(part: PartWork, bench: Bench) -> PartWork:
         return replace(part, fault=MISSING)
     across = bench.width(letter)
     length = outline_length(bench.top.edge) + bench.program.binding_tail
-    part = _sleeved(part, bench)
+    part = replace(_sleeved(part, bench), corners=_corners(bench))
     if bench.quilt.binding_cut == BindingCut.BIAS:
         return _on_the_bias(part, length, bench)
     plan = binding_round(length, strip=strip, usable_width=across)
     piece = Piece(id="", fabric=letter, width=strip, length=across, count=plan.strips, purpose=BINDING_STRIPS)
     return _finished(part, plan, piece)
+
+
+def _corners(bench: Bench) -> tuple[BindingCorner, ...]:
+    seam = bench.program.seam
+    finished = finished_binding(bench.quilt.binding_strip, seam=seam)
+    return binding_corners(bench.top.edge, seam=seam, finished=finished)
 
 
 def _on_the_bias(part: PartWork, length: Number, bench: Bench) -> PartWork:

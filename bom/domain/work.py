@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
     from patterns.engine.binding_bias import BiasBinding
+    from patterns.engine.binding_corners import BindingCorner
     from patterns.engine.blocks import Block
     from patterns.engine.finishing import Backing, Binding
     from patterns.engine.hanging import Sleeve
@@ -46,6 +47,7 @@ class PartWork:
     proof: Proof | None = None
     finishing: Backing | Binding | BiasBinding | None = None
     sleeve: Sleeve | None = None  # of a binding: it is sewn in with it
+    corners: tuple[BindingCorner, ...] = ()  # of a binding, all round the top
     pieces: tuple[Piece, ...] = ()
     fault: Phrase | None = None
 

@@ -1,15 +1,19 @@
-"""Backing and binding in words, with the numbers of the chain."""
+"""Binding and sleeve in words, with the numbers of the chain."""
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from django.utils.html import format_html_join
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from patterns.domain.wording import fractions_html, length_text, size_text
+from bom.domain.sheets.finishing_layers import layer_notes, layer_steps
+from patterns.domain.wording import fractions_html, length_text, say_html
 from patterns.engine.binding_bias import BiasBinding
+from patterns.engine.binding_corners import CornerKind
 from patterns.engine.finishing import Backing, Binding
 
 if TYPE_CHECKING:
@@ -18,6 +22,7 @@ if TYPE_CHECKING:
     from bom.domain.sheets.variants import Variant
     from bom.domain.work import PartWork
     from patterns.engine.hanging import Sleeve
+    from patterns.engine.steps import Phrase
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,6 +31,7 @@ class FinishingRows:
 
     title: str
     words: tuple[SafeString, ...]
+    notes: tuple[SafeString, ...] = ()
 
 
 def finishing_rows(parts: tuple[PartWork, ...], variant: Variant) -> list[FinishingRows]:
@@ -33,40 +39,17 @@ def finishing_rows(parts: tuple[PartWork, ...], variant: Variant) -> list[Finish
     rows: list[FinishingRows] = []
     for part in parts:
         if isinstance(part.finishing, Backing):
-            rows.append(FinishingRows(title=_("Backing and layers"), words=_backing(part.finishing, variant)))
+            rows.append(_layers(part.finishing, variant))
         elif isinstance(part.finishing, Binding):
-            rows.append(FinishingRows(title=_("Binding"), words=_binding(part.finishing, variant)))
+            rows.append(FinishingRows(title=_("Binding"), words=_binding(part, part.finishing, variant)))
         elif isinstance(part.finishing, BiasBinding):
-            rows.append(FinishingRows(title=_("Bias binding"), words=_bias(part.finishing, variant)))
+            rows.append(FinishingRows(title=_("Bias binding"), words=_bias(part, part.finishing, variant)))
         if part.sleeve:
             rows.append(FinishingRows(title=_("Hanging sleeve"), words=_sleeve(part.sleeve, variant)))
     return rows
 
 
-def _backing(back: Backing, variant: Variant) -> tuple[SafeString, ...]:
-    way = back.best
-    seams = _("from top to bottom") if way.along == "height" else _("from side to side")
-    pieced = ngettext(
-        "Take the selvages off {panels} length of {length}.",
-        "Take the selvages off {panels} lengths of {length} and sew them side by side, the seams {seams}.",
-        way.panels,
-    ).format(panels=way.panels, length=length_text(way.panel_length, variant.measures), seams=seams)
-    size = size_text((back.width, back.height), variant.measures)
-    return tuple(
-        fractions_html(words)
-        for words in (
-            pieced,
-            _("Trim the backing to {size}. Cut the batting as large.").format(size=size),
-            _(
-                "Lay the backing wrong side up, then the batting, then the top right side up. Baste the "
-                "layers, and quilt as you like."
-            ),
-            _("Trim all three layers even with the top, the corners square."),
-        )
-    )
-
-
-def _bias(plan: BiasBinding, variant: Variant) -> tuple[SafeString, ...]:
+def _bias(part: PartWork, plan: BiasBinding, variant: Variant) -> tuple[SafeString, ...]:
     side, strip, made, around = (
         length_text(length, variant.measures)
         for length in (plan.square, plan.strip, plan.joined, plan.length)
@@ -92,9 +75,8 @@ def _bias(plan: BiasBinding, variant: Variant) -> tuple[SafeString, ...]:
             _("Cut along the line, round and round: {made} of binding; you need {around}.").format(
                 made=made, around=around
             ),
-            *_sewn_on(),
         )
-    )
+    ) + _sewn_on(part, variant)
 
 
 def _sleeve(plan: Sleeve, variant: Variant) -> tuple[SafeString, ...]:
@@ -123,30 +105,57 @@ def _sleeve(plan: Sleeve, variant: Variant) -> tuple[SafeString, ...]:
     )
 
 
-def _sewn_on() -> tuple[str, ...]:
-    """Say how any binding is sewn on."""
-    return (
+def _sewn_on(part: PartWork, variant: Variant) -> tuple[SafeString, ...]:
+    """Say how any binding is sewn on, corner by corner; corners that are alike are told once."""
+    first = (
         _("Press the strip in half along its length, right side out."),
         _(
-            "Sew it to the front, raw edge to raw edge; leave a tail unsewn at the start. At each corner "
-            "stop one seam allowance before the edge, fold the strip up and away, then down along the "
-            "next edge, and go on."
+            "Sew it to the front, raw edge to raw edge, beginning along a straight edge; leave a tail "
+            "unsewn at the start."
         ),
-        _("Join the two ends on the diagonal. Turn the fold to the back and sew it down."),
+    )
+    last = (
+        _("Join the two ends on the diagonal."),
+        _("Turn the fold to the back and sew it down, the mitre of every corner folded the other way."),
+    )
+    corners = Counter((corner.kind, corner.words) for corner in part.corners)
+    turned = [_corner(kind, words, count, variant) for (kind, words), count in corners.items()]
+    return (*map(fractions_html, first), *turned, *map(fractions_html, last))
+
+
+def _corner(kind: CornerKind, words: tuple[Phrase, ...], count: int, variant: Variant) -> SafeString:  # noqa: PLR0917 -- which corners, and how they are shown
+    """Say which corners these are, and mark and fold of them."""
+    heads = {
+        CornerKind.SQUARE: ngettext("At {count} square corner:", "At {count} square corners:", count),
+        CornerKind.SHARP: ngettext("At {count} sharp corner:", "At {count} sharp corners:", count),
+        CornerKind.BLUNT: ngettext("At {count} blunt corner:", "At {count} blunt corners:", count),
+        CornerKind.INNER: ngettext("At {count} inner corner:", "At {count} inner corners:", count),
+    }
+    said = (say_html(each, variant.measures) for each in words)
+    return format_html_join(" ", "{}", ((each,) for each in (heads[kind].format(count=count), *said)))
+
+
+def _layers(back: Backing, variant: Variant) -> FinishingRows:
+    return FinishingRows(
+        title=_("Backing and layers"), words=layer_steps(back, variant), notes=layer_notes(back, variant)
     )
 
 
-def _binding(plan: Binding, variant: Variant) -> tuple[SafeString, ...]:
-    strip = length_text(plan.strip, variant.measures)
-    around = length_text(plan.length, variant.measures)
-    return tuple(
-        fractions_html(words)
-        for words in (
-            _("Cut {strips} strips {strip} wide across the fabric.").format(strips=plan.strips, strip=strip),
-            _(
-                "Join them end to end: right sides together, crossed at a right angle, sewn corner to "
-                "corner. Trim beside the seams and press them open. You need {around} of binding."
-            ).format(around=around),
-            *_sewn_on(),
-        )
+def _binding(part: PartWork, plan: Binding, variant: Variant) -> tuple[SafeString, ...]:
+    strip, around, made = (
+        length_text(length, variant.measures) for length in (plan.strip, plan.length, plan.joined)
     )
+    cut = ngettext(
+        "Cut {strips} strip {strip} wide across the fabric: {made}; you need {around}.",
+        "Cut {strips} strips {strip} wide across the fabric.",
+        plan.strips,
+    ).format(strips=plan.strips, strip=strip, made=made, around=around)
+    joined = ngettext(
+        "Join them end to end: right sides together, crossed at a right angle, sewn corner to corner. "
+        "Trim beside the seam and press it open. {count} join gives {made}; you need {around}.",
+        "Join them end to end: right sides together, crossed at a right angle, sewn corner to corner. "
+        "Trim beside the seams and press them open. {count} joins give {made}; you need {around}.",
+        plan.strips - 1,
+    ).format(count=plan.strips - 1, made=made, around=around)
+    words = (cut, joined) if plan.strips > 1 else (cut,)
+    return tuple(map(fractions_html, words)) + _sewn_on(part, variant)
