@@ -7,6 +7,7 @@ from django.urls import URLPattern, URLResolver, include, path
 from bom.web import (
     allowances,
     block_changes,
+    carried,
     chart,
     colorways,
     downloads,
@@ -26,6 +27,7 @@ installment_urls: list[URLPattern | URLResolver] = [
     path("words/", installments.words, name="installment-words"),
     path("state/", installments.state, name="installment-state"),
     path("day/", plan.day, name="installment-day"),
+    path("carried/", carried.carried, name="installment-carried"),
     path("sheet.pdf", downloads.sheet, name="installment-sheet"),
 ]
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
 
+from bom.domain.carrying import carry
 from bom.domain.cut_lists import installment_work
 from bom.domain.keeping import Kept, hash_of
 from bom.domain.packets import allowances_of
@@ -78,7 +79,10 @@ def _work(
         for each in records.installments
     )
     return ProgramWork(
-        top=bench.top, installments=tuple(installments), style=bench.style, content_hash=numbers
+        top=bench.top,
+        installments=carry(tuple(installments), {each.number: each.carried for each in records.installments}),
+        style=bench.style,
+        content_hash=numbers,
     )
 
 

@@ -231,6 +231,25 @@ def _write_allowances(program: Program, key: str, values: Values, *, by: User, n
     program.save(update_fields=(*ALLOWANCE_LENGTHS, *WASHING))
 
 
+def _read_carried(program: Program, key: str) -> Values:
+    return dict(_installment(program, key).carried)
+
+
+def _write_carried(program: Program, key: str, values: Values, *, by: User, now: datetime) -> None:  # noqa: ARG001 -- the way every target is written
+    installment = _installment(program, key)
+    installment.carried = values
+    installment.save(update_fields=("carried",))
+
+
+def _told_carried(program: Program, key: str) -> list[str]:
+    installment = _installment(program, key)
+    words = _("Letter {letter} of {title} is cut from packet {number} and kept.")
+    return [
+        words.format(letter=letter, title=installment.title, number=number)
+        for letter, number in sorted(installment.carried.items())
+    ]
+
+
 def _nothing(program: Program, key: str) -> list[str]:  # noqa: ARG001 -- the way every target is told
     return []
 
@@ -240,6 +259,7 @@ TARGETS: dict[str, Target] = {
     "allowances": Target(read=_read_allowances, write=_write_allowances, told=_nothing),
     "quilt": Target(read=_read_quilt, write=_write_quilt, told=_nothing),
     "colorway": Target(read=_read_colorway, write=_write_colorway, told=_nothing),
+    "carried": Target(read=_read_carried, write=_write_carried, told=_told_carried),
     "day": Target(read=_read_day, write=_write_day, told=_told_day),
     "calendar": Target(read=_read_calendar, write=_write_calendar, told=_told_calendar),
 }

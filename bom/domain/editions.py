@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from datetime import datetime
 
     from bom.domain.packets import FabricLine
-    from bom.domain.work import PartWork
+    from bom.domain.work import InstallmentWork, PartWork
     from bom.models import Installment
     from patterns.engine.steps import Fact, Piece, Size, Step, UnitRow
     from patterns.models import User
@@ -43,6 +43,7 @@ def sheet_data(installment: Installment) -> dict[str, Any]:
         "day": str(installment.wall_day),
         "due": str(installment.due_day),
         "parts": [_part(part) for part in mine.parts],
+        **_carried(mine),
         "packets": {
             colorway.slug: [_line(line) for line in packet(program, work, colorway, mine.number).lines]
             for colorway in program.quilt.colorways.all()
@@ -140,6 +141,13 @@ def _unit(row: UnitRow) -> dict[str, Any]:
 
 def _texts(size: Size) -> list[str]:
     return [write_number(side) for side in size]
+
+
+def _carried(mine: InstallmentWork) -> dict[str, Any]:
+    """Say what comes from earlier packets and what is kept for later, where there is any."""
+    kept = [[each.number, each.letter, [str(piece) for piece in each.pieces]] for each in mine.kept]
+    facts: dict[str, Any] = {"carried": dict(mine.carried), "kept": kept}
+    return {name: fact for name, fact in facts.items() if fact}
 
 
 def _words(step: Step) -> list[Any]:

@@ -30,8 +30,8 @@ BACKING = " (backing)"  # ends the name of a cloth that is backing
 class Break:
     """One thing that a change would break: where, what, as frozen and as it would be.
 
-    `what` is one of part, size, drawing, letters, methods, cut sizes, colorway, fabric, need; `place`
-    names the block, the part or the letters; before and after are words or inches ("13 1/2").
+    `what` is one of part, size, drawing, letters, methods, cut sizes, colorway, fabric, carried, need;
+    `place` names the block, the part or the letters; before and after are words or inches ("13 1/2").
     """
 
     number: int
@@ -98,6 +98,9 @@ def _one_packet(old: Data, new: Data, *, number: int, slug: str) -> Iterator[Bre
         if all(pair) and pair[0] != pair[1]:
             yield _break(number, "fabric", place=letter, colorway=slug, pair=pair)
     for cloth, need in new.items():
+        kept = _kept_for(old.get(cloth)), _kept_for(need)
+        if kept[0] != kept[1]:
+            yield _break(number, "carried", place=", ".join(need["letters"]), colorway=slug, pair=kept)
         had = Fraction(old[cloth]["suggested"]) if cloth in old else Fraction(0)
         if Fraction(need["suggested"]) > had:
             lengths = write_inches(had), write_inches(Fraction(need["suggested"]))
@@ -143,7 +146,9 @@ def _cut(piece: Piece) -> str:
 
 
 def _need(line: FabricLine) -> Data:
+    kept = {"kept for": list(line.kept_for)} if line.kept_for else {}
     return {
+        **kept,
         "letters": list(line.letters),
         "minimum": str(line.line.minimum),
         "suggested": str(line.line.suggested),
@@ -157,6 +162,11 @@ def _place(part: PartWork) -> str:
 
 def _cloth(line: FabricLine) -> str:
     return f"{line.fabric.number} {line.fabric.name}{BACKING if line.is_backing else ''}"
+
+
+def _kept_for(need: Data | None) -> str:
+    """Name the installments that a line keeps pieces for."""
+    return ", ".join(map(str, (need or {}).get("kept for", [])))
 
 
 def _cloth_of_letters(needs: Data) -> dict[str, str]:

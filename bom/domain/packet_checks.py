@@ -34,7 +34,9 @@ def letters_are_packed(work: InstallmentWork, packets: Iterable[Packet]) -> Chec
         Finding(step=str(packet.colorway), piece=letter, expected="a line in the packet", found="none")
         for packet in packets
         for letter in sorted(
-            {*drawn, *work.letters} - {each for line in packet.lines for each in line.letters}
+            {*drawn, *work.letters}
+            - {each for line in packet.lines for each in line.letters}
+            - work.carried.keys()
         )
     ]
     return stopping(faults).check("letters", "Every letter of the pictures has its line in the packet.")
@@ -48,7 +50,7 @@ def packets_hold_every_piece(
     `faults` are of packets that could not be packed at all.
     """
     faults = list(faults)
-    count = sum(piece.count for pieces in work.pieces.values() for piece in pieces)
+    count = sum(piece.count for pieces in work.packed.values() for piece in pieces)
     for packet in packets:
         faults += (_in(packet, fault) for fault in _missing(work, packet))
         for line in packet.lines:
@@ -127,7 +129,7 @@ def _of_width(length: Fraction | None, width: Fraction, units: Units) -> str:
 def _missing(work: InstallmentWork, packet: Packet) -> Iterator[Finding]:
     """Compare the pieces of the packet's lines with the installment's own list."""
     packed = Counter({piece.id: piece.count for line in packet.lines for piece in line.pieces})
-    listed = Counter({piece.id: piece.count for pieces in work.pieces.values() for piece in pieces})
+    listed = Counter({piece.id: piece.count for pieces in work.packed.values() for piece in pieces})
     for name in sorted({*packed, *listed}):
         if packed[name] != listed[name]:
             yield Finding(piece=name, expected=f"{listed[name]} cut", found=f"{packed[name]} cut")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -36,7 +36,8 @@ class FabricLine:
     for: the same pieces, save that what is joined from `strips` is asked for as strips across the
     width.  `line` holds form, minimum and suggested inches, what is bought, and the plan.  Weight is
     of the suggested cut at nominal width, grams rounded up.  An `is_backing` line is lengths of
-    fabric, never cut into strips, beside the packet.
+    fabric, never cut into strips, beside the packet.  `kept_for` numbers the later installments whose
+    pieces it holds too.
     """
 
     fabric: Fabric
@@ -47,6 +48,7 @@ class FabricLine:
     line: PacketLine
     weight_grams: int
     is_backing: bool = False
+    kept_for: tuple[int, ...] = ()
 
     @property
     def usable_width(self) -> Fraction:
@@ -149,16 +151,22 @@ def cloths_of(colorway: Colorway) -> dict[str, Fabric]:
 def _lines(
     installment: InstallmentWork, cloths: dict[str, Fabric], *, allowances: Allowances
 ) -> Iterator[FabricLine]:
-    for letters in _shared(installment.letters, cloths):
-        pieces = [piece for letter in letters for piece in installment.pieces[letter]]
+    packed = installment.packed
+    for letters in _shared(packed, cloths):
+        pieces = [piece for letter in letters for piece in packed[letter]]
         fabric = cloths[letters[0]]
         panels = tuple(piece for piece in pieces if piece.id in installment.panels)
         cut = tuple(piece for piece in pieces if piece.id not in installment.panels)
         if cut:
-            strips = tuple(each for each in installment.strips if each.fabric in letters)
-            yield _cut_line(fabric, cut, strips=strips, allowances=allowances)
+            strips = tuple(each for each in installment.packed_strips if each.fabric in letters)
+            line = _cut_line(fabric, cut, strips=strips, allowances=allowances)
+            yield replace(line, kept_for=_kept_for(installment, letters))
         if panels:
             yield _backing_line(fabric, panels, allowances)
+
+
+def _kept_for(installment: InstallmentWork, letters: tuple[str, ...]) -> tuple[int, ...]:
+    return tuple(sorted({each.number for each in installment.kept if each.letter in letters}))
 
 
 def _shared(letters: Iterable[str], cloths: dict[str, Fabric]) -> list[tuple[str, ...]]:

@@ -203,7 +203,18 @@ def _installment(row: Entry, program: Program, *, number: int) -> Installment:
         tips=row.text("tips", blank=True),
         by_exception=row.flag("moved"),
         fold=row.whole("fold", most=MOST_FOLD, default=0),
+        carried=_carried(row, number=number),
     )
+
+
+def _carried(row: Entry, *, number: int) -> dict[str, int]:
+    """Read which letters come from the packet of which earlier installment."""
+    if not row.has("carried"):
+        return {}
+    read = row.entry("carried")
+    if number == 1 and list(read):
+        raise row.bad("carried", _("The first installment has none before it that could hold fabric."))
+    return {letter: read.whole(letter, least=1, most=number - 1) for letter in read}
 
 
 def _give_day(row: Entry, installment: Installment, by_rule: date) -> None:

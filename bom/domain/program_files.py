@@ -207,4 +207,5 @@ def _installment(installment: Installment) -> dict[str, Any]:
         "time": _clock(at) if at else None,
         "fold": installment.fold,
         "moved": installment.by_exception,
+        **({"carried": installment.carried} if installment.carried else {}),
     }

@@ -53,7 +53,11 @@ class Records:
             "quilt": _fields(self.quilt, QUILT_NUMBERS) | _added(self.quilt),
             "placed": [_placed_numbers(each) for each in self.placed],
             "installments": [
-                (each.number, [(part.kind, places.get(part.placed_block_id)) for part in each.parts.all()])
+                [
+                    each.number,
+                    [(part.kind, places.get(part.placed_block_id)) for part in each.parts.all()],
+                    *([each.carried] if each.carried else []),
+                ]
                 for each in self.installments
             ],
         }

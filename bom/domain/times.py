@@ -83,8 +83,8 @@ def time_of(work: InstallmentWork) -> TimeEstimate:
 
     Rounded up to the next five minutes; an installment without parts takes none.
     """
-    pieces = sum(piece.count for cut in work.pieces.values() for piece in cut)
-    cutting = _times((PER_FABRIC, len(work.pieces)), (PER_PIECE, pieces))
+    pieces = sum(piece.count for cut in work.packed.values() for piece in cut)
+    cutting = _times((PER_FABRIC, len(work.packed)), (PER_PIECE, pieces))
     hard = [_difficulty(part) for part in work.parts]
     hardest = max((each for each in hard if each), key=lambda each: each.grade, default=None)
     sewing = [_sewing(part, each) for part, each in zip(work.parts, hard, strict=True)]

@@ -7,7 +7,7 @@ their seams, finished sizes do not.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from bom.enums import PartKind
@@ -75,19 +75,58 @@ class StripsAcross:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class KeptPieces:
+    """Pieces of one letter that are cut from an earlier packet and kept for a later installment.
+
+    They go by the name of that installment's list with its number: its A1 is "A1 (5)".
+    """
+
+    number: int  # of the installment that sews them
+    letter: str
+    pieces: tuple[Piece, ...]
+    strips: tuple[StripsAcross, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class InstallmentWork:
-    """One installment: its parts, and all its pieces by letter, largest first, numbered A1, A2."""
+    """One installment: its parts, and all its pieces by letter, largest first, numbered A1, A2.
+
+    `pieces` and `strips` are what it sews.  `carried` gives the letters that it takes from an earlier
+    packet, and whose; `kept` is what its own packet holds for later installments.
+    """
 
     number: int
     title: str
     parts: tuple[PartWork, ...]
     pieces: Mapping[str, tuple[Piece, ...]]
     strips: tuple[StripsAcross, ...] = ()
+    carried: Mapping[str, int] = field(default_factory=dict)
+    kept: tuple[KeptPieces, ...] = ()
 
     @property
     def letters(self) -> tuple[str, ...]:
-        """List the fabric letters that this installment cuts, in order."""
+        """List the fabric letters that this installment sews, in order."""
         return tuple(self.pieces)
+
+    @property
+    def packed(self) -> Mapping[str, tuple[Piece, ...]]:
+        """Give the pieces that its packet holds, by letter: its own less what is carried, and what is kept.
+
+        A backing is never carried: it is lengths of fabric, not pieces.
+        """
+        found: dict[str, tuple[Piece, ...]] = {}
+        for letter, pieces in self.pieces.items():
+            own = tuple(each for each in pieces if letter not in self.carried or each.id in self.panels)
+            found |= {letter: own} if own else {}
+        for each in self.kept:
+            found[each.letter] = (*found.get(each.letter, ()), *each.pieces)
+        return dict(sorted(found.items(), key=lambda item: (len(item[0]), item[0])))
+
+    @property
+    def packed_strips(self) -> tuple[StripsAcross, ...]:
+        """Give the strips across the fabric that its packet holds."""
+        own = (each for each in self.strips if each.fabric not in self.carried)
+        return (*own, *(strips for each in self.kept for strips in each.strips))
 
     @property
     def is_finishing(self) -> bool:

@@ -75,4 +75,5 @@ def _colorway_data(each: ColorwayYear) -> dict[str, Any]:
 
 
 def _line_data(line: FabricLine) -> dict[str, Any]:
-    return {"letters": list(line.letters), "fabric": line.fabric.name, **line.line.as_data()}
+    kept = {"kept_for": list(line.kept_for)} if line.kept_for else {}
+    return {"letters": list(line.letters), "fabric": line.fabric.name, **line.line.as_data(), **kept}

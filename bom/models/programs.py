@@ -136,6 +136,7 @@ class Installment(models.Model):
     by_exception = models.BooleanField(_("moved by hand"), default=False)
     release_at = models.DateTimeField(null=True, blank=True)  # derived from wall day, time, fold and zone
     due_day = models.DateField(_("show it by"), null=True, blank=True)
+    carried = models.JSONField(default=dict, blank=True)  # letter -> number of the packet that holds it
 
     objects: ClassVar[models.Manager[Installment]] = InstallmentQuerySet.as_manager()
 

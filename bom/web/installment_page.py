@@ -10,13 +10,14 @@ from django.utils.translation import gettext as _
 
 from bom.domain.audit import subject_of
 from bom.domain.care_words import care_html, hours_html
+from bom.domain.carrying import may_carry
 from bom.domain.chain import work_of
 from bom.domain.cloth import cloths_of
 from bom.domain.keeping import Kept, hash_of
 from bom.domain.packets import packet
 from bom.domain.records import read_colorways
+from bom.domain.sheets.carried import month_cut_rows
 from bom.domain.sheets.finishing import finishing_rows
-from bom.domain.sheets.rows import cut_rows
 from bom.domain.sheets.steps import PartRows, part_rows
 from bom.domain.sheets.variants import Variant
 from bom.domain.times import time_of
@@ -104,7 +105,9 @@ def _sewing(installment: Installment, work: ProgramWork, chosen: Colorway) -> di
         "of": len(work.installments),
         "plates": plates(mine.parts, cloths, variant.measures),
         "units": unit_rows(mine.parts, cloths, work.style, units=variant.measures),
-        "cuts": cut_rows(mine.pieces, cloths, variant),
+        "cuts": month_cut_rows(mine, cloths, variant),
+        "carried": sorted(mine.carried.items()),
+        "may_carry": mine.number > 1 and bool(may_carry(mine)),
         "plans": plan_rows(fabric, cloths, installment.program),
         "parts": sewn,
         "finishing": finishing_rows(mine.parts, variant),

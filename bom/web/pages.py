@@ -147,6 +147,7 @@ def _what(each: Break, cloths: dict[tuple[str, str], str]) -> str:
         "cut sizes": _("cut sizes of {place}"),
         "colorway": _("colorway {place}"),
         "fabric": _("fabric of letter {place}"),
+        "carried": _("installments that letter {place} is kept for"),
     }
     return words.get(each.what, "{place}").format(place=each.place)
 

@@ -21,9 +21,16 @@ from bom.domain.edition_words import change_rows, first_rows
 from bom.domain.making import illustrated
 from bom.domain.packets import packet
 from bom.domain.quilt_pictures import quilt_drawing, states_at
+from bom.domain.sheets.carried import (
+    carried_fabric_rows,
+    keep_cards,
+    keeps_borders,
+    month_cut_rows,
+    month_joined_rows,
+)
 from bom.domain.sheets.checks import check_rows
 from bom.domain.sheets.finishing import finishing_rows
-from bom.domain.sheets.rows import cut_rows, fabric_rows, joined_rows, plan_rows
+from bom.domain.sheets.rows import fabric_rows, plan_rows
 from bom.domain.sheets.steps import part_rows
 from bom.domain.sheets.true_size import true_size_pages
 from bom.domain.times import time_of
@@ -35,8 +42,12 @@ from patterns.engine.seam_test import seam_test
 from patterns.engine.steps import MarkKind
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from django.utils.safestring import SafeString
 
+    from bom.domain.packets import Packet
+    from bom.domain.sheets.rows import FabricRow
     from bom.domain.sheets.variants import Variant
     from bom.domain.work import InstallmentWork, PartWork, ProgramWork
     from bom.models import SheetEdition
@@ -119,13 +130,24 @@ def _cloth(edition: SheetEdition, variant: Variant, *, work: ProgramWork) -> dic
     roles = {row.letter: row.role for row in program.quilt.letters.all()}
     bleeding = [line.fabric.name for line in fabric.lines if line.fabric.bleeds]
     return {
-        "fabrics": fabric_rows(fabric, cloths, roles=roles, variant=variant),
+        "fabrics": _fabric_rows(fabric, mine, cloths, roles=roles, variant=variant),
+        "keeps": keep_cards(mine, work, cloths, variant=variant),
+        "keeps_borders": keeps_borders(mine, work),
+        "carried": sorted(set(mine.carried.values())),
         "allowances": fractions_html("; ".join(allowance_words(program, variant.measures))),
         "bleeding": get_text_list(bleeding, _("and")),
-        "cuts": cut_rows(mine.pieces, cloths, variant),
-        "joined": joined_rows(mine.strips, variant),
+        "cuts": month_cut_rows(mine, cloths, variant),
+        "joined": month_joined_rows(mine, variant),
         "plans": plan_rows(fabric, cloths, variant),
     }
+
+
+def _fabric_rows(
+    fabric: Packet, mine: InstallmentWork, cloths: Cloths, *, roles: Mapping[str, str], variant: Variant
+) -> list[FabricRow]:
+    own = fabric_rows(fabric, cloths, roles=roles, variant=variant)
+    rows = [*own, *carried_fabric_rows(mine, cloths, roles=roles)]
+    return sorted(rows, key=lambda row: (len(row.letter), row.letter))
 
 
 def _sewing(mine: InstallmentWork, variant: Variant, *, seam: Fraction) -> dict[str, Any]:

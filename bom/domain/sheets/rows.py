@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
@@ -73,13 +74,14 @@ def fabric_rows(
         for letter in line.letters:
             shared = letter != line.letters[0]
             same = _("in the piece of {letter}").format(letter=line.letters[0])
+            amount = _kept(_in_packet(line, variant), line)
             rows.append(
                 FabricRow(
                     letter=letter,
                     swatch=data_uri(swatch_svg(cloths[letter], width_px=56, height_px=28)),
                     name=line.fabric.name,
                     role=roles.get(letter, ""),
-                    in_packet=fractions_html(same if shared else _in_packet(line, variant)),
+                    in_packet=fractions_html(same if shared else amount),
                 )
             )
     return sorted(rows, key=lambda row: (len(row.letter), row.letter))
@@ -156,6 +158,14 @@ def _in_packet(line: FabricLine, variant: Variant) -> str:
         return _(bought)
     length = length_text(line.line.suggested, variant.measures)
     return bought if bought == length else f"{bought}, {length}"
+
+
+def _kept(amount: str, line: FabricLine) -> str:
+    """Say of a fabric that part of it is for later installments."""
+    if not line.kept_for:
+        return amount
+    words = _("{amount}; pieces of it are kept for installment {numbers}")
+    return words.format(amount=amount, numbers=get_text_list([str(each) for each in line.kept_for], _("and")))
 
 
 def _plan_row(line: FabricLine, cloths: Cloths, variant: Variant) -> PlanRow:

@@ -17,7 +17,7 @@ from tests.factories import make_installment
 pytestmark = [pytest.mark.django_db, pytest.mark.slow]
 READ = ["", "installments/", "1/", "2/", "3/", "5/", "blocks/", "fabrics/", "freeze/"]
 FILES = ["program.json", "yardage.csv", "packets.xlsx"]
-EDIT = ["days/", "quilt/", "fabrics/harbour/", "1/words/", "1/day/"]
+EDIT = ["days/", "quilt/", "fabrics/harbour/", "1/words/", "1/day/", "2/carried/"]
 
 
 @pytest.fixture(autouse=True)
