@@ -125,9 +125,10 @@ def lacking(terms: Terms, number: int) -> dict[int, tuple[Fabric, ...]]:
     if not Bolt.objects.filter(line__order__terms=terms).exists():
         return {}
     found: dict[int, tuple[Fabric, ...]] = {}
+    begins = dict(terms.sign_ups.values_list("number", "first_installment"))
     for each in arrivals_of(order_of(terms)).values():
         for (month, _colorway), person in each.left_out:
-            if month == number:
+            if max(month, begins.get(person, month)) == number:
                 found[person] = (*found.get(person, ()), each.row.fabric)
     return found
 
@@ -146,12 +147,18 @@ def _people(order: Order) -> list[SignUp]:
 
 
 def _by_month(row: OrderRow, people: Sequence[SignUp]) -> Iterator[Unit]:
-    """List every packet of the fabric: people's by installment and number, then the others'."""
+    """List every packet of the fabric: people's by installment and number, then the others'.
+
+    Who begins later has a share in an earlier packet that holds fabric for later installments.
+    """
     room = {(need.number, need.colorway.pk): need.counts.packets for need in row.needs}
+    last = {number: number for number in row.numbers}
+    for need in row.needs:
+        last[need.number] = max(last[need.number], *need.line.kept_for, 0)
     for number in row.numbers:
         for person in people:
             key = number, person.colorway_id
-            if room.get(key) and person.first_installment <= number:
+            if room.get(key) and person.first_installment <= last[number]:
                 room[key] -= 1
                 yield key, person.number
     for key, others in sorted(room.items()):

@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 from bom.domain.audit import record
 from bom.errors import ProgramError, WrongState
 from shops.domain.arrivals import lacking
+from shops.domain.opening_box import opening_boxes
 from shops.enums import Place, Takes
 from shops.errors import LongerThanBolt
 from shops.models import PickUp, SignUp
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 
     from bom.models import Installment
     from patterns.models import Fabric, User
+    from shops.domain.opening_box import Box
     from shops.models import Terms
 
 
@@ -27,12 +29,14 @@ if TYPE_CHECKING:
 class PickUpRow:
     """One person of an installment's list; `given` says when and by whom, or None.
 
-    `lacks` names the fabrics that the bolts which came did not give for this packet.
+    `lacks` names the fabrics that the bolts which came did not give for this packet; `box` is what the
+    first packet of somebody who begins now holds besides.
     """
 
     sign_up: SignUp
     given: PickUp | None
     lacks: tuple[Fabric, ...] = ()
+    box: Box = ()
 
 
 def pick_up_rows(terms: Terms, installment: Installment) -> list[PickUpRow]:
@@ -49,11 +53,24 @@ def pick_up_rows(terms: Terms, installment: Installment) -> list[PickUpRow]:
         )
     }
     everybody = terms.sign_ups.select_related("colorway").order_by("number")
+    people = [each for each in everybody if each.pk in given or takes_packet(each, installment)]
+    boxes = _boxes(terms, installment, people)
     return [
-        PickUpRow(sign_up=each, given=given.get(each.pk), lacks=lacks.get(each.number, ()))
-        for each in everybody
-        if each.pk in given or takes_packet(each, installment)
+        PickUpRow(
+            sign_up=each,
+            given=given.get(each.pk),
+            lacks=lacks.get(each.number, ()),
+            box=boxes.get(each.number, ()),
+        )
+        for each in people
     ]
+
+
+def _boxes(terms: Terms, installment: Installment, people: list[SignUp]) -> dict[int, Box]:
+    try:
+        return opening_boxes(terms, installment, people)
+    except ProgramError:
+        return {}
 
 
 def _lacking(terms: Terms, installment: Installment) -> dict[int, tuple[Fabric, ...]]:

@@ -189,6 +189,7 @@ def _refuse(place: SwapPlace, fabric: Fabric) -> None:
     if not _numbers(work_of(place.terms.program), place):
         remedy = _("Letter {letter} is not cut from installment {number} on. Choose an earlier one.")
         raise WrongState("installment", remedy, letter=place.letter.letter, number=place.number)
+    _refuse_carried(place)
     if Swap.objects.filter(terms=place.terms, colorway=place.colorway, letter=place.letter).exists():
         remedy = _("Letter {letter} is substituted already. Take that back first.")
         raise WrongState("letter", remedy, letter=place.letter.letter)
@@ -196,6 +197,19 @@ def _refuse(place: SwapPlace, fabric: Fabric) -> None:
         remedy = _("{fabric} cannot stand in. Choose one of the list.")
         raise WrongState("fabric", remedy, fabric=fabric.name)
     _refuse_cut(place.terms, replaced(place), place.number)
+
+
+def _refuse_carried(place: SwapPlace) -> None:
+    """Refuse to begin between the packet that holds carried fabric and the installment that sews it."""
+    for each in work_of(place.terms.program).installments:
+        source = each.carried.get(place.letter.letter, each.number)
+        if source < place.number <= each.number:
+            remedy = _(
+                "Letter {letter} of installment {number} is cut from packet {other} and kept. Begin with "
+                "installment {other}, or after installment {number}."
+            )
+            facts = {"letter": place.letter.letter, "number": each.number, "other": source}
+            raise WrongState("installment", remedy, **facts)
 
 
 def _refuse_cut(terms: Terms, fabric: Fabric, number: int) -> None:
@@ -211,7 +225,9 @@ def _refuse_cut(terms: Terms, fabric: Fabric, number: int) -> None:
 def _numbers(work: ProgramWork, place: SwapPlace) -> list[int]:
     letter = place.letter.letter
     return [
-        each.number for each in work.installments if each.number >= place.number and letter in each.letters
+        each.number
+        for each in work.installments
+        if each.number >= place.number and letter in {*each.letters, *each.packed}
     ]
 
 

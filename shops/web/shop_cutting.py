@@ -99,11 +99,13 @@ def _day(terms: Terms, installment: Installment) -> dict[str, object]:
         return {"fault": error.remedy}
     except LongerThanBolt as error:
         return {"fault": _("A cut of {fabric} is longer than a bolt of it.").format(fabric=error.fabric)}
+    packets = labelled_packets(day)
     return {
         "day": day,
+        "opening": [each for each in packets if each.box],
         "jobs": job_views(day),
         "bags": bags_of(day),
-        "labels": len(labelled_packets(day)),
+        "labels": len(packets),
         "label_size": stock_of(terms.shop).size,
     }
 

@@ -173,4 +173,8 @@ def bag_amount(line: FabricLine, units: Units) -> str:
 
 
 def _bag_line(line: FabricLine, cloth: Cloth, *, units: Units) -> BagLine:
-    return BagLine(cloth=cloth, amount=fractions_html(bag_amount(line, units)))
+    amount = bag_amount(line, units)
+    if line.kept_for:
+        numbers = ", ".join(map(str, line.kept_for))
+        amount = _("{amount}, also for installment {numbers}").format(amount=amount, numbers=numbers)
+    return BagLine(cloth=cloth, amount=fractions_html(amount))

@@ -131,9 +131,9 @@ def labels_html(
         hatches=hatches_of(day.terms.program),
     )
     with translation.override(day.terms.program.language):
-        bags = {packet.colorway: packet.lines for packet in packets}
-        rows = {colorway: _rows(lines, run) for colorway, lines in bags.items()}
-        views = [(_label(packet, run), rows[packet.colorway]) for packet in packets]
+        bags = {(packet.colorway, packet.numbers): packet.all_lines for packet in packets}
+        rows = {bag: _rows(lines, run) for bag, lines in bags.items()}
+        views = [(_label(packet, run), rows[packet.colorway, packet.numbers]) for packet in packets]
         pages = [views[start : start + EACH_PAGE] for start in range(0, len(views), EACH_PAGE)]
         return render_to_string("sheets/labels.html", _page(run, pages))
 
@@ -193,12 +193,19 @@ def _notes(packet: LabelledPacket, run: _Run) -> tuple[Fitted, ...]:
     words = (
         _("packet {number} of {all}").format(number=packet.number, all=run.of),
         packet.colorway,
+        _numbered(_("fabric kept for {numbers}"), packet.kept_for),
+        _numbered(_("with fabric of packet {numbers}"), packet.numbers),
         _("sheet edition {number}").format(number=edition.number) if edition else "",
         _fibres(packet.lines) if wishes.fibre else "",
         run.day.terms.shop.name if wishes.seller else "",
     )
     kept = (_ours(each, Face.SANS) for each in words)
     return tuple(fit(each, face=Face.SANS, width=RIGHT_COLUMN, sizes=NOTE) for each in kept if each)
+
+
+def _numbered(words: str, numbers: Sequence[int]) -> str:
+    """Say of which installments, or nothing where there are none."""
+    return words.format(numbers=", ".join(map(str, numbers))) if numbers else ""
 
 
 def _fibres(lines: Sequence[FabricLine]) -> str:

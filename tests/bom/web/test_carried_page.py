@@ -36,9 +36,7 @@ def test_only_letters_that_are_cut_and_earlier_installments_are_offered(program:
     client = as_(dora())
     assert list(client.get(PAGE).context["form"].fields) == ["letter_A", "letter_B", "letter_C"]
     assert client.post(PAGE, {"letter_B": "2"}).status_code == 200
-    assert (
-        client.post(PAGE, {"letter_F": "1"})["Location"] == f"{YEAR}2/"
-    )
+    assert client.post(PAGE, {"letter_F": "1"})["Location"] == f"{YEAR}2/"
     assert program.installments.get(number=2).carried == {}
     assert "Nothing is cut in this installment." in client.get(f"{YEAR}3/carried/").content.decode()
     assert "Take a fabric from an earlier packet" not in client.get(f"{YEAR}1/").content.decode()
