@@ -64,7 +64,7 @@ class Region:
         return turns[quarters], -quarters % QUARTERS
 
     def _upright_turns(self) -> Sequence[int]:
-        """Give the quarter turns after which the region is no wider than high; one does for a single patch."""
+        """Give the quarter turns after which the region is no wider than high; one for a single patch."""
         width, height = self.size
         turns = range(QUARTERS) if width == height else range(int(width > height), QUARTERS, 2)
         return turns[:1] if len(self.polygons) == 1 else turns
