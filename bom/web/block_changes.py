@@ -19,7 +19,7 @@ from bom.permissions import get_program_for
 from bom.web.forms import BlockForm, QuiltForm
 from bom.web.installment_parts import unit_name, unit_picture
 from bom.web.pages import changed, page
-from bom.web.year_pictures import first_colorway
+from bom.web.year_pictures import first_colorway, quilt_plates
 from bom.web.year_rows import work_or_fault
 from patterns.domain.pictures import block_svg
 from patterns.domain.size_words import size_notes
@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from django.utils.safestring import SafeString
 
     from bom.domain.unit_methods import UnitChoice
+    from bom.domain.work import ProgramWork
     from bom.models import Program
     from patterns.engine.hatches import Cloths
     from patterns.engine.quilts import QuiltTop
@@ -84,8 +85,14 @@ def quilt(request: HttpRequest, slug: str) -> HttpResponse:
         "top": top,
         "coping": coping_widths(top) if top else (),
         "batting": _batting(program, top) if top else "",
+        **_plates(program, work),
     }
     return render(request, "designer/quilt.html", page(request, program, "blocks", **context))
+
+
+def _plates(program: Program, work: ProgramWork | None) -> dict[str, SafeString]:
+    colorway = first_colorway(program)
+    return quilt_plates(work, cloths_of(colorway), program.quilt) if work and colorway else {}
 
 
 def _batting(program: Program, top: QuiltTop) -> str:

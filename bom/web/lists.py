@@ -13,15 +13,13 @@ from django.views.decorators.http import require_GET
 
 from bom.domain.cloth import cloths_of
 from bom.domain.lengths import units_of
-from bom.domain.quilt_pictures import quilt_drawing
 from bom.enums import PartKind
 from bom.permissions import get_program_for, programs_of
 from bom.web.pages import page
 from bom.web.year_page import hours_words
-from bom.web.year_pictures import first_colorway, small_block, year_pictures
+from bom.web.year_pictures import first_colorway, quilt_plates, small_block, year_pictures
 from bom.web.year_rows import proof_words, work_or_fault, year_rows
 from bom.web.year_sentence import sentence
-from patterns.domain.pictures import quilt_svg
 from patterns.domain.wording import fractions_html, length_text, measure_html, size_text
 from patterns.enums import SettingKind
 
@@ -34,7 +32,7 @@ if TYPE_CHECKING:
     from patterns.engine.measure import Units
     from patterns.models import Quilt
 
-BLOCK, QUILT, QUILT_SMALL = 180, 440, 340  # px
+BLOCK = 180  # px
 
 
 @login_required
@@ -84,15 +82,9 @@ def blocks(request: HttpRequest, slug: str) -> HttpResponse:
 
 
 def _shown(work: ProgramWork, cloths: Cloths, setting: Quilt) -> dict[str, Any]:
-    quilt, size = quilt_drawing(work), (work.top.width, work.top.height)
-    units = units_of(setting.program)
-    measures = (length_text(size[0], units), length_text(size[1], units))
-    drawn = {
-        key: quilt_svg(quilt, cloths=cloths, width_px=width, name=setting.name, measures=measures)
-        for key, width in (("quilt_picture", QUILT), ("quilt_small", QUILT_SMALL))
-    }
+    units, size = units_of(setting.program), (work.top.width, work.top.height)
     return {
-        **drawn,
+        **quilt_plates(work, cloths, setting),
         "sides": measure_html(size_text(size, units)),
         "blocks": _blocks(work, cloths, units),
         "facts": _facts(setting),

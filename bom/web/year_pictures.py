@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext as _
 
 from bom.domain.cloth import cloths_of
+from bom.domain.lengths import units_of
 from bom.domain.quilt_pictures import quilt_drawing, states_at
 from bom.domain.records import read_colorways
 from bom.enums import PartKind
 from patterns.domain.pictures import block_svg, quilt_svg
+from patterns.domain.wording import length_text
 
 if TYPE_CHECKING:
     from django.utils.safestring import SafeString
@@ -19,9 +21,10 @@ if TYPE_CHECKING:
     from bom.models import Program
     from patterns.engine.blocks import Block
     from patterns.engine.hatches import Cloths
-    from patterns.models import Colorway
+    from patterns.models import Colorway, Quilt
 
 ONE, TWO, MORE = 60, 35, 24  # px of a block beside none, one or more others
+PLATES = {"quilt_picture": 440, "quilt_small": 340}  # px; the small one on a phone
 OF_THE_TOP = {PartKind.SASHING, PartKind.BORDER}
 
 
@@ -37,6 +40,16 @@ def year_pictures(program: Program, work: ProgramWork | None) -> dict[int, list[
         return {}
     cloths = cloths_of(colorway)
     return {each.number: _pictures(each, work, cloths) for each in work.installments}
+
+
+def quilt_plates(work: ProgramWork, cloths: Cloths, setting: Quilt) -> dict[str, SafeString]:
+    """Draw the whole quilt with its measures, for a desk and for a phone."""
+    drawing, units = quilt_drawing(work), units_of(setting.program)
+    measures = (length_text(work.top.width, units), length_text(work.top.height, units))
+    return {
+        key: quilt_svg(drawing, cloths=cloths, width_px=width, name=setting.name, measures=measures)
+        for key, width in PLATES.items()
+    }
 
 
 def small_block(part: PartWork, cloths: Cloths, *, width_px: int) -> SafeString | str:
