@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from patterns.engine.steps import Recipe
 
 LITTLE = Fraction(1, 32)  # inches: a point that misses by more is to be looked at
-ANY_OUTLINE = ("fit", "shape")  # what these make need not be a rectangle; virtual sewing measures it
+ANY_OUTLINE = ("fit", "shape", "slice")  # what these make need not be a rectangle; virtual sewing measures it
 TRIANGLES = {UnitKind.SIDE_TRIANGLE, UnitKind.CORNER_TRIANGLE}
 Size = tuple[Number, Number]
 

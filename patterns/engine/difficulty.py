@@ -74,7 +74,7 @@ def count_work(recipe: Recipe, patches: Sequence[Patch] = ()) -> Counts:
     return Counts(
         pieces=sum(piece.count for piece in recipe.pieces),
         joints=_matched(patches, recipe) if patches else sum(map(_crossings, operations)),
-        bias_edges=sum(_bias_edges(piece) for piece in recipe.pieces),
+        bias_edges=sum(_bias_edges(piece) for piece in recipe.pieces) + sum(map(_slanting_edges, operations)),
         diagonal_seams=sum(o["times"] * len(o["sew"]) for o in operations if o["op"] in DIAGONAL),
         set_in=kinds[SeamKind.SET_IN.value],
         partial=kinds[SeamKind.PARTIAL.value],
@@ -112,6 +112,11 @@ def _bias_edges(piece: Piece) -> int:
         return BIAS_EDGES.get(piece.then, 0) * piece.count
     corners = (*piece.outline, piece.outline[0])
     return piece.count * sum(a[0] != b[0] and a[1] != b[1] for a, b in pairwise(corners))
+
+
+def _slanting_edges(operation: Operation) -> int:
+    """Count the edges of pieces cut from strips at an angle that lie across the grain: two of each."""
+    return 2 * int(operation["times"]) * int(operation["pieces"]) if operation["op"] == "slice" else 0
 
 
 def _lesser_side(points: Sequence[Point]) -> Number:

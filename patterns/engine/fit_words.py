@@ -8,12 +8,12 @@ from fractions import Fraction
 from itertools import combinations
 
 from patterns.engine.fit_data import AWAY, OPEN, TOWARD, Fitting, is_rectangle
+from patterns.engine.methods import is_one_piece
 from patterns.engine.parts import Fitted, Seam, SeamKind, Unit, UnitKind
 from patterns.engine.row_words import PLAIN, Joint, laid_words
 from patterns.engine.step_checks import edge_checks
 from patterns.engine.steps import Fact, Phrase
 from patterns.engine.templates import are_mirrored, exact_length, way
-from patterns.engine.units.templates import is_cut_piece
 
 JOINED_PART = Phrase("the joined part")
 PRESSED = {
@@ -38,6 +38,8 @@ THE = {  # one part that is joined, as a sentence names it
     UnitKind.TRIANGLE_IN_A_SQUARE: Phrase("the triangle in a square"),
     UnitKind.DRUNKARDS_PATH: Phrase("the drunkard's path"),
     UnitKind.TRIANGLE: Phrase("the triangle"),
+    UnitKind.DIAMOND: Phrase("the diamond"),
+    UnitKind.TEMPLATE: Phrase("the slanting patch"),  # one of several from a strip
     UnitKind.FOUNDATION: Phrase("the foundation section"),
 }
 AS_SHOWN = Phrase("Press as the arrow shows.")
@@ -65,7 +67,7 @@ BIAS = Phrase("Edges cut on the bias stretch: pin them, and do not pull.")
 
 def fit_words(fitting: Fitting, press: list[int]) -> tuple[Phrase, ...]:
     """Say what is laid out, and how every seam is sewn and pressed."""
-    joint = Joint(part=fitting.part, parts=fitting.parts)
+    joint = Joint(part=fitting.part, parts=fitting.parts, style=fitting.style)
     return (
         *laid_words(joint),
         *_dot_words(fitting),
@@ -150,7 +152,7 @@ def _named(fitting: Fitting, seam: Seam) -> Fact:
     part = fitting.added(seam)
     if not isinstance(part, Unit):
         return JOINED_PART
-    if is_cut_piece(part):
+    if is_one_piece(part, fitting.style):
         return part.id
     return THE[part.kind]
 
@@ -160,7 +162,7 @@ def _mirror_words(fitting: Fitting) -> list[Phrase]:
     templates = [
         part
         for part in fitting.parts.values()
-        if isinstance(part, Unit) and part.outline and is_cut_piece(part)
+        if isinstance(part, Unit) and part.outline and is_one_piece(part, fitting.style)
     ]
     used = {placed.part for placed in fitting.part.placed}
     words = "{piece} and {other} are mirror images: cut one with the template face up, the other face down."

@@ -28,6 +28,7 @@ from patterns.engine.units import (
     plain,
     quarter_square,
     setting_triangles,
+    slices,
     square_in_a_square,
     strips,
     templates,
@@ -45,6 +46,7 @@ __all__ = [
     "choose",
     "draft_unit",
     "fitting",
+    "is_one_piece",
     "unit_key",
 ]
 
@@ -62,6 +64,7 @@ METHODS: tuple[Method, ...] = (
     *strips.METHODS,
     *setting_triangles.METHODS,
     *foundations.METHODS,
+    *slices.METHODS,
     *templates.METHODS,
 )
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -105,6 +108,11 @@ def choose(unit: Unit, make: int, style: Style) -> Method:
     if name not in names:
         raise NoMethod(unit=unit_key(unit), asked=asked)
     return next(m for m in METHODS if m.kind is unit.kind and m.name == name)
+
+
+def is_one_piece(unit: Unit, style: Style) -> bool:
+    """Say whether a unit is sewn as it is cut, by the name of its piece, and not cut apart from a strip."""
+    return templates.is_cut_piece(unit) and choose(unit, 1, style).name != slices.FROM_STRIPS
 
 
 def triangle_methods(assembly: Assembly) -> dict[str, str]:

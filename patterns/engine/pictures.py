@@ -25,6 +25,7 @@ from patterns.engine.rebuilding.folding import lay
 from patterns.engine.rebuilding.joining import edge_facing, motion_onto
 from patterns.engine.rebuilding.reading import number, point, polygon
 from patterns.engine.rebuilding.setting import turned_whole, whole_turn
+from patterns.engine.rebuilding.slicing import slanting_cuts
 from patterns.engine.rebuilding.table import Table
 from patterns.engine.rebuilding.works import Facet as SewnFacet
 from patterns.engine.rebuilding.works import Work
@@ -156,6 +157,18 @@ def _across(table: Table, operation: Mapping[str, Any]) -> Picture:
     return _picture(_facets(work), marks, Phrase("Cut across."))
 
 
+def _slice(table: Table, operation: Mapping[str, Any]) -> Picture:
+    """Draw the strip across, its right side up."""
+    strip = table.stock[operation["of"]][0]
+    laid = strip.turned(1)
+    marks = [
+        mark
+        for line in slanting_cuts(strip, operation)
+        for mark in in_layers(line, laid.facets, MarkKind.CUT)
+    ]
+    return _picture(_facets(laid), marks, Phrase("Cut apart."))
+
+
 def _stack(table: Table, operation: Mapping[str, Any]) -> Picture:
     base = table.stock[operation["base"]][0].turned(int(operation.get("base_turn", 0)))
     tops = [table.stock[row["ref"]][0] for row in operation["top"]]
@@ -239,6 +252,7 @@ def _foundation(table: Table, operation: Mapping[str, Any]) -> Picture:
 BEFORE: dict[str, Callable[[Table, Mapping[str, Any]], Picture]] = {
     "cut": _cut,
     "across": _across,
+    "slice": _slice,
     "stack": _stack,
     "join": _join,
     "rows": _rows,

@@ -23,6 +23,9 @@ A step's operations, each carried out `times` times (all lengths text such as "3
 - template: a piece cut with a template stands for its finished `outline`, turned by the unit vector
   `turned_by`; the piece's own rows state its cut `polygon` and its finished `outline` within the rectangle it
   is cut from.
+- slice: a strip that lies across is cut into `pieces` at `angle` degrees, "45" or "60", to its long edge, the
+  cuts leaning `lean` "right" or "left" and `apart` inches from each other; each piece, turned by `turned_by`,
+  stands for the finished `outline` when its seams fit all round.
 - fit: `parts` (name, quarter turns, place of its finished frame, unit vector it is turned by) are joined by
   `seams` in order: each adds `part` to all before it along `path`, or closes that part's partial seam; its
   `kind` is straight, set in, curved (points of one circle), partial (start, stop, end) or closing; the result

@@ -17,6 +17,7 @@ BIAS = {
     "cut once diagonally": ["long"],
     "cut twice diagonally": ["short", "short"],
     "cut to a point": ["left", "right"],
+    "cut into slanting pieces": ["slanting", "slanting"],
 }
 
 

@@ -152,7 +152,7 @@ class _Writing:
         slanted = any(cell.part in self.slanted for cell in placed)
         if slanted:
             self.slanted.add(part.id)
-        joint = Joint(part=part, parts=self._parts)
+        joint = Joint(part=part, parts=self._parts, style=self.style)
         eased, self.eased = self.eased, []
         return Step(
             number=len(self.steps) + 1,
@@ -175,7 +175,7 @@ class _Writing:
         eased, self.eased = self.eased, []
         return Step(
             number=len(self.steps) + 1,
-            title=rows_title(Joint(part=part, parts=self._parts)),
+            title=rows_title(Joint(part=part, parts=self._parts, style=self.style)),
             words=(*many, *fit_words(fitting, press)),
             check=self._unfinished(part) if rectangle else None,
             operations=(*eased, fit_operation(fitting, make, press=press)),

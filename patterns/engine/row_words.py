@@ -7,10 +7,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from patterns.engine import border_words
+from patterns.engine.methods import is_one_piece
 from patterns.engine.parts import Fitted, Part, Placed, Rows, Unit, UnitKind
 from patterns.engine.steps import Fact, Phrase, listed
 from patterns.engine.surds import Number
-from patterns.engine.units.templates import is_cut_piece
+from patterns.engine.units.base import Style
 
 PLAIN = (UnitKind.SQUARE, UnitKind.RECTANGLE)
 BLOCK = UnitKind.FINISHED_BLOCK
@@ -82,12 +83,16 @@ SIDE_WORDS = Phrase(
 )
 
 
+PLAINLY = Style()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
     """Rows to be sewn, or parts to be fitted, with all parts of the whole by name."""
 
     part: Rows | Fitted
     parts: Mapping[str, Part]
+    style: Style = PLAINLY
 
     @property
     def cells(self) -> list[Placed]:
@@ -265,7 +270,7 @@ def _blocks_in_one(joint: Joint, counts: Counter[str]) -> list[Phrase]:
 def _counted(joint: Joint, ref: str, count: int) -> Phrase:
     """Say how many of a piece, or of a kind of unit, with its letters where that tells kinds apart."""
     unit = joint.parts[ref]
-    if not isinstance(unit, Unit) or is_cut_piece(unit):
+    if not isinstance(unit, Unit) or is_one_piece(unit, joint.style):
         return Phrase("{count}\N{NO-BREAK SPACE}{piece}", {"count": count, "piece": ref})
     said = _plural(COUNTED[unit.kind], count)
     alike = {cell.part for cell in joint.cells if _kind(joint.parts[cell.part]) is unit.kind}

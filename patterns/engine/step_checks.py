@@ -11,10 +11,13 @@ from patterns.engine.templates import edges_of, exact_length, way
 from patterns.engine.units.base import MAKE_ONE, MAKE_SOME, Draft
 
 MAKE_SEGMENT = Phrase("Cut one segment first and measure it before you cut the rest.")
+MAKE_PIECE = Phrase("Cut one piece first and measure it before you cut the rest.")
 ONCE, TWICE = "cut once diagonally", "cut twice diagonally"
+SLICED = "cut into slanting pieces"
 CUT_EDGES = {  # of a triangle, from the square it is cut from: the edges that are as long as its side
     ONCE: "Each short side measures {length}, seams included.",
     TWICE: "Each long side measures {length}, seams included.",
+    SLICED: "Each piece is {length} wide, measured square from one long edge of the strip to the other.",
 }
 ACROSS = "It measures {length} across, from raw edge to raw edge."
 ALL_ROWS = "It measures {length} from the raw edge of the first row to that of the last."
@@ -23,6 +26,8 @@ ALL_ROWS = "It measures {length} from the raw edge of the first row to that of t
 def first_words(draft: Draft) -> tuple[Phrase, ...]:
     """Say that one is made and measured before the rest, where the work can be done one by one."""
     last = draft.operations[-1]
+    if last["op"] == "slice":
+        return (MAKE_PIECE,) if last["times"] * last["pieces"] > 1 else ()
     if last["op"] == "across":
         return (MAKE_SEGMENT,) if last["times"] * last["pieces"] > 1 else ()
     stacked = last["op"] == "stack"

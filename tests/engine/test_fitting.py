@@ -16,7 +16,8 @@ from patterns.engine.assembly import sewing_order
 from patterns.engine.blocks import block_from_data
 from patterns.engine.cutting import reconcile
 from patterns.engine.fit_words import THE
-from patterns.engine.parts import Assembly, Order, UnitKind
+from patterns.engine.methods import unit_key
+from patterns.engine.parts import Assembly, Order, Unit, UnitKind
 from patterns.engine.rebuild import Finding, prove
 from patterns.engine.rebuilding.faults import Rule
 from patterns.engine.recipe_data import recipe_as_answer
@@ -24,7 +25,7 @@ from patterns.engine.recipes import write_recipe
 from patterns.engine.steps import MarkKind, Recipe
 from patterns.engine.surds import parse_number, write_number
 from patterns.engine.units.base import Style
-from patterns.engine.units.templates import ONE_PIECE
+from patterns.engine.units.templates import ONE_PIECE, WITH_A_TEMPLATE
 from tests.engine.fitted_samples import attic_window, drawing_of, eight_point_star, windmill
 
 Data = dict[str, Any]
@@ -38,7 +39,11 @@ SPACE = "\N{NO-BREAK SPACE}"
 
 @cache
 def recipe(name: str) -> Recipe:
-    return write_recipe(ORDERS[name](), name=name, style=Style())
+    """Write a recipe; diamonds with a template, of which some faults here are."""
+    order = ORDERS[name]()
+    diamonds = (part for part in order.parts if isinstance(part, Unit) and part.kind is UnitKind.DIAMOND)
+    overrides = {unit_key(unit): WITH_A_TEMPLATE for unit in diamonds}
+    return write_recipe(order, name=name, style=Style(overrides=overrides))
 
 
 @cache

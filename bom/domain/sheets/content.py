@@ -177,7 +177,7 @@ def _has_diagonals(mine: InstallmentWork) -> bool:
     """Whether anything is marked, sewn or cut on a diagonal."""
     recipes = (part.recipe for part in mine.parts if part.recipe)
     return any(
-        row["op"] in ("stack", "cut")
+        row["op"] in ("stack", "cut", "slice")
         for recipe in recipes
         for step in recipe.steps
         for row in step.operations

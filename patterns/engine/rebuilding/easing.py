@@ -72,6 +72,13 @@ def ease_unit(work: Work, ideal: Data, allowance: Number, *, where: str) -> tupl
     return replace(work, facets=tuple(facets)), off
 
 
+def miss(found: Polygon, ideal: Polygon, *, where: str) -> Fraction:
+    """Give how far the worst corner is off; more than 1/16 in is a fault."""
+    off = inches_of(_apart(found, ideal))
+    _refuse(off, where)
+    return off
+
+
 def _refuse(off: Number, where: str) -> None:
     if sign(off - LIMIT) > 0:
         raise SewingFault(Rule.ERROR, where=where, expected=f"at most {LIMIT}", found=str(off))

@@ -35,7 +35,7 @@ def shape(work: Work, operation: Data, allowance: Number) -> Work:
     """
     outline = tidy(polygon(operation["outline"]))
     box = (number(operation["width"]) + 2 * allowance, number(operation["height"]) + 2 * allowance)
-    needed = _offset(outline, allowance)
+    needed = offset(outline, allowance)
     raw = tidy(work.facets[0].points)
     if len(work.facets) != 1 or len(raw) != len(outline):
         raise SewingFault(Rule.READABLE, where=operation["of"], expected="a cut triangle")
@@ -54,8 +54,8 @@ def shape(work: Work, operation: Data, allowance: Number) -> Work:
     return Work((replace(work.facets[0], points=points, inner=True),), box, outline=points)
 
 
-def _offset(outline: Polygon, distance: Number) -> Polygon:
-    """Move every side outward; the corners follow."""
+def offset(outline: Polygon, distance: Number) -> Polygon:
+    """Move every side of a clockwise outline outward, or inward by less than nothing; the corners follow."""
     sides = [_outer(outline, i).moved(distance) for i in range(len(outline))]
     corners = [meeting(sides[i], sides[(i + 1) % len(sides)]) for i in range(len(sides))]
     return tuple(corner for corner in corners if corner is not None)

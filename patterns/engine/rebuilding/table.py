@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections import Counter
 from dataclasses import dataclass, field
+from fractions import Fraction
 from functools import lru_cache
 
 from patterns.engine.rebuilding.cuts import cut_across, cut_diagonally
@@ -18,6 +19,7 @@ from patterns.engine.rebuilding.plane import Point
 from patterns.engine.rebuilding.reading import Data, point
 from patterns.engine.rebuilding.setting import lay_parts, shape
 from patterns.engine.rebuilding.shaping import take_template
+from patterns.engine.rebuilding.slicing import slice_strip
 from patterns.engine.rebuilding.trimming import inner_looks, trim
 from patterns.engine.rebuilding.works import Work
 from patterns.engine.surds import Number
@@ -31,6 +33,7 @@ THEN = {
     "to a point": "cut to a point",
 }
 TEMPLATE = "cut with a template"
+SLICED = "cut into slanting pieces"
 
 
 @dataclass(slots=True)
@@ -121,6 +124,11 @@ def _fitted(operation: str, parts: tuple[tuple[Work, Point, Point], ...], *, all
 @lru_cache(maxsize=KEPT)
 def _in_rows(operation: str, rows: tuple[tuple[tuple[Work, str], ...], ...], *, allowance: Number) -> Work:
     return join_rows([list(row) for row in rows], json.loads(operation), allowance)
+
+
+@lru_cache(maxsize=KEPT)
+def _sliced(operation: str, strip: Work, *, allowance: Number) -> tuple[Work, Fraction]:
+    return slice_strip(strip, json.loads(operation), allowance)
 
 
 def _key(operation: Data) -> str:
@@ -227,6 +235,15 @@ def _template(table: Table, operation: Data, times: int) -> None:
     table.put(operation["gives"], work.stamped(table.step), times)
 
 
+def _slice(table: Table, operation: Data, times: int) -> None:
+    work, off = _sliced(
+        _key(operation), table.take(operation["of"], times, SLICED), allowance=table.allowance
+    )
+    if off:
+        table.deviations.append(Deviation(table.step, operation["of"], off))
+    table.put(operation["gives"], work.stamped(table.step), times * int(operation["pieces"]))
+
+
 def _fit(table: Table, operation: Data, times: int) -> None:
     parts = tuple(
         (table.take(ref, times).turned(int(turn)), point(at), point(turned_by))
@@ -252,6 +269,7 @@ OPERATIONS = {
     "shape": _shape,
     "lay": _lay,
     "template": _template,
+    "slice": _slice,
     "fit": _fit,
     "foundation": _foundation,
 }
