@@ -17,7 +17,7 @@ SLICED = "cut into slanting pieces"
 CUT_EDGES = {  # of a triangle, from the square it is cut from: the edges that are as long as its side
     ONCE: "Each short side measures {length}, seams included.",
     TWICE: "Each long side measures {length}, seams included.",
-    SLICED: "Each piece is {length} wide, measured square from one long edge of the strip to the other.",
+    SLICED: "Each piece measures {length} from one long edge of the strip to the other, seams included.",
 }
 ACROSS = "It measures {length} across, from raw edge to raw edge."
 ALL_ROWS = "It measures {length} from the raw edge of the first row to that of the last."
@@ -27,7 +27,8 @@ def first_words(draft: Draft) -> tuple[Phrase, ...]:
     """Say that one is made and measured before the rest, where the work can be done one by one."""
     last = draft.operations[-1]
     if last["op"] == "slice":
-        return (MAKE_PIECE,) if last["times"] * last["pieces"] > 1 else ()
+        pieces = sum(operation["times"] * operation["pieces"] for operation in draft.operations)
+        return (MAKE_PIECE,) if pieces > 1 else ()
     if last["op"] == "across":
         return (MAKE_SEGMENT,) if last["times"] * last["pieces"] > 1 else ()
     stacked = last["op"] == "stack"

@@ -165,6 +165,17 @@ def _outputs_exchanged(data: Data, chance: Random) -> bool:
     return True
 
 
+def _of_slice(field: str, change: Callable[[str], str]) -> Spoil:
+    def spoil(data: Data, chance: Random) -> bool:
+        row = one(operations(data, "slice"), chance)
+        if row is None:
+            return False
+        row[field] = change(row[field])
+        return True
+
+    return spoil
+
+
 KINDS: dict[str, Spoil] = {
     "cut 1/8 small": _piece_size("-1/8", "width", "length"),
     "cut 1/8 small one way": _piece_size("-1/8", "length"),
@@ -187,5 +198,9 @@ KINDS: dict[str, Spoil] = {
     "cut on the other diagonal": _other_diagonal,
     "laid on the next corner": _top_corner,
     "outputs exchanged": _outputs_exchanged,
+    "slanting cuts 1/8 near": _of_slice("apart", lambda text: more(text, "-1/8")),
+    "slanting cuts 1/8 far": _of_slice("apart", lambda text: more(text, "1/8")),
+    "cut at another angle": _of_slice("angle", lambda text: {"45": "60", "60": "45"}[text]),
+    "cut leaning the other way": _of_slice("lean", lambda text: {"left": "right", "right": "left"}[text]),
     **JOINS,
 }

@@ -2,11 +2,7 @@
 
 from __future__ import annotations
 
-import json
-from collections.abc import Callable
 from fractions import Fraction
-from functools import cache
-from typing import Any
 
 import pytest
 from shapely import affinity
@@ -15,44 +11,24 @@ from shapely.geometry import Polygon, box
 from patterns.domain.wording import say
 from patterns.engine.cutting import reconcile
 from patterns.engine.difficulty import count_work
-from patterns.engine.methods import HouseStyle, admitted_methods, unit_recipe
-from patterns.engine.parts import Point, Unit, UnitKind
+from patterns.engine.methods import HouseStyle, admitted_methods
+from patterns.engine.parts import Point, UnitKind
 from patterns.engine.rebuild import prove
-from patterns.engine.rebuilding.faults import Rule
-from patterns.engine.recipes import write_recipe
-from patterns.engine.steps import MarkKind, Recipe
+from patterns.engine.steps import MarkKind
 from patterns.engine.strips import Demand, plan_strips
-from patterns.engine.surds import Number, root, write_number
+from patterns.engine.surds import Number, root
 from patterns.engine.units.base import Job, Style
 from patterns.engine.units.slices import FROM_STRIPS, SLICED, slant_of, strips_for
 from patterns.engine.units.templates import WITH_A_TEMPLATE
 from tests.engine.drawn import drawing, proof_of, recipe
-from tests.engine.fitted_samples import drawing_of, eight_point_star, one_patch, points
+from tests.engine.fitted_samples import points
+from tests.engine.slanting_samples import COSINE, SINE, diamond, leaning, patch, star
 from tests.engine.unit_samples import METRIC, draft, proof
 
-Data = dict[str, Any]
+pytestmark = pytest.mark.slow
+
 SEAM = Fraction(1, 4)
-SINE = {45: 1 / root(2), 60: root(3) / 2}
-COSINE = {45: 1 / root(2), 60: Fraction(1, 2)}
 SPACE = "\N{NO-BREAK SPACE}"
-
-
-def leaning(angle: int, long: Number, short: Number, *, lean: str = "right") -> tuple[Point, ...]:
-    """Draw a patch whose long edges lie across and whose ends lean."""
-    run, high = short * COSINE[angle], short * SINE[angle]
-    if lean == "right":
-        return points((run, 0), (run + long, 0), (long, high), (0, high))
-    return points((0, 0), (long, 0), (long + run, high), (run, high))
-
-
-def patch(outline: tuple[Point, ...], kind: UnitKind = UnitKind.DIAMOND) -> Unit:
-    return one_patch("unit-1", kind, letter="A", outline=outline)
-
-
-def diamond(angle: int, wide: object) -> Unit:
-    """Give a diamond that is so wide from edge to edge, square to them; finished inches."""
-    edge = Fraction(wide) / SINE[angle]
-    return patch(leaning(angle, edge, edge))
 
 
 # ---- which patches
@@ -199,11 +175,6 @@ def test_longer_patches_of_both_hands_are_proven_alone(style: Style, angle: int,
     assert (found.findings, found.deviations) == ((), ())
 
 
-def star(style: Style, size: int) -> tuple[Recipe, Data]:
-    order = eight_point_star(size)
-    return write_recipe(order, name="star", style=style), drawing_of(order)
-
-
 @pytest.mark.parametrize("size", [9, 12])
 @pytest.mark.parametrize("house", list(HouseStyle))
 def test_an_eight_point_star_is_sewn_from_strips(size: int, house: HouseStyle) -> None:
@@ -245,77 +216,3 @@ def test_a_hand_is_told_in_the_words() -> None:
     said = " ".join(say(words) for words in draft(unit, FROM_STRIPS, 2).words)
     assert "leaning to the left" in said
     assert "Cut the strip in one layer" in said
-
-
-# ---- faults
-
-
-@cache
-def _text() -> str:
-    return json.dumps(star(Style(), 12)[0].as_data())
-
-
-def slice_row(data: Data) -> Data:
-    return next(row for step in data["steps"] for row in step["operations"] if row["op"] == "slice")
-
-
-def change(**fields: object) -> Callable[[Data], object]:
-    return lambda data: slice_row(data).update(fields)
-
-
-def piece(**fields: object) -> Callable[[Data], object]:
-    return lambda data: data["pieces"][0].update(fields)
-
-
-FAULTS: list[tuple[str, Callable[[Data], object], Rule]] = [
-    ("another angle", change(angle="60"), Rule.COVER),
-    ("no ruler's angle", change(angle="50"), Rule.READABLE),
-    ("cuts too near", change(apart="23/8"), Rule.COVER),
-    ("cuts 1/8 too far apart", change(apart="25/8"), Rule.COVER),  # the strip does not reach
-    ("one piece more", change(pieces=9), Rule.COVER),
-    ("one piece less", change(pieces=7), Rule.COUNT),
-    ("no pieces", change(pieces=0), Rule.READABLE),
-    ("turned another way", change(turned_by=["0", "1"]), Rule.COVER),
-    ("stretched", change(turned_by=["1", "1/8"]), Rule.MOTION),
-    ("a strip too narrow", piece(width="23/8"), Rule.COVER),
-    ("a strip 1/8 too wide", piece(width="25/8", length="40"), Rule.ERROR),
-    ("a strip too short", piece(length="36"), Rule.COVER),
-    ("a strip too many", piece(count=2), Rule.COUNT),
-    ("not cut apart on the table", piece(then=""), Rule.THEN),
-    ("cut otherwise on the table", piece(then="cut once diagonally"), Rule.THEN),
-    ("another fabric", piece(fabric="C"), Rule.PATCH),
-]
-
-
-@pytest.mark.parametrize(("spoil", "rule"), [f[1:] for f in FAULTS], ids=[f[0] for f in FAULTS])
-def test_faults_are_named(spoil: Callable[[Data], object], rule: Rule) -> None:
-    _, drawn = star(Style(), 12)
-    data = json.loads(_text())
-    spoil(data)
-    found = prove(data, drawn)
-    assert not found.goes_together
-    assert found.findings[0].rule == rule.value
-
-
-def test_cuts_too_far_apart_on_a_long_strip_are_off() -> None:
-    _, drawn = star(Style(), 12)
-    data = json.loads(_text())
-    data["pieces"][0]["length"] = "60"
-    slice_row(data)["apart"] = "25/8"
-    assert prove(data, drawn).findings[0].rule == Rule.ERROR.value
-
-
-@pytest.mark.parametrize("lean", ["right", "left"])
-def test_the_other_hand_is_caught(lean: str) -> None:
-    unit = patch(leaning(60, Fraction(4) / SINE[60], Fraction(2) / SINE[60], lean=lean), UnitKind.TEMPLATE)
-    job = Job(unit=unit, make=1, style=Style())
-    data = unit_recipe(job, draft(unit, FROM_STRIPS)).as_data()
-    corners = [list(map(write_number, corner)) for corner in unit.outline]
-    drawn = {
-        "grid": [write_number(unit.width), write_number(unit.height)],
-        "patches": [{"fabric": "A", "points": corners}],
-    }
-    assert prove(data, drawn).goes_together
-    assert slice_row(data)["lean"] == lean
-    slice_row(data)["lean"] = {"right": "left", "left": "right"}[lean]
-    assert prove(data, drawn).findings[0].rule == Rule.COVER.value
