@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.urls import URLPattern, path
 
 from shops.web import (
+    corrections,
     program_shops,
     shop_buying_less,
     shop_check_in,
@@ -19,6 +20,7 @@ from shops.web import (
     shop_swaps,
 )
 
+PART = "program/<slug:slug>/<int:number>/"
 AT = "shop/<slug:shop>/<slug:program>/"
 
 sign_up_urls: list[URLPattern] = [
@@ -64,6 +66,14 @@ shop_urls: list[URLPattern] = [
         "program/<slug:slug>/shops/order.<slug:kind>",
         program_shops.program_orders_file,
         name="program-orders-file",
+    ),
+    path(
+        "program/<slug:slug>/<int:number>/correction/", corrections.correction, name="installment-correction"
+    ),
+    path(
+        "program/<slug:slug>/<int:number>/editions/<int:edition>/",
+        corrections.edition,
+        name="installment-edition",
     ),
     path(AT, shop_start.shop_start, name="shop-start"),
     *sign_up_urls,

@@ -34,10 +34,16 @@ def edition_changes(before: Data, after: Data) -> tuple[EditionChange, ...]:
         cut_changes(old, new),
         part_changes(old, new),
         packet_changes(before.get("packets", {}), after.get("packets", {})),
+        _carried(before, after),
     )
     order = list(ChangeKind)
     listed = sorted(found, key=lambda change: order.index(change.kind))
     return tuple(listed) or (EditionChange(kind=ChangeKind.OTHER, name=Phrase("small print")),)
+
+
+def _carried(before: Data, after: Data) -> Iterator[EditionChange]:
+    if any(before.get(name) != after.get(name) for name in ("carried", "kept")):
+        yield EditionChange(kind=ChangeKind.OTHER, name=Phrase("carried fabric"))
 
 
 def _words(before: Data, after: Data) -> Iterator[EditionChange]:

@@ -132,7 +132,7 @@ def _restored(words: Any) -> Phrase:
 
 
 def _finishing_changes(was: Data, now: Data) -> Iterator[EditionChange]:
-    if any(was.get(name) != now.get(name) for name in ("finishing", "sleeve")):
+    if any(was.get(name) != now.get(name) for name in ("finishing", "corners", "sleeve")):
         yield EditionChange(kind=ChangeKind.FINISHING, name=Phrase("{part}", {"part": now["title"]}))
 
 

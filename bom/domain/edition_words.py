@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from bom.domain.edition_types import EditionChange
     from patterns.engine.measure import Units
     from patterns.engine.steps import Fact, Phrase
+    from patterns.models import Colorway
 
 HEADINGS = {
     ChangeKind.WORDS: gettext_lazy("Words"),
@@ -64,6 +65,11 @@ def change_rows(
     )
 
 
+def names_of(colorways: Iterable[Colorway]) -> dict[str, str]:
+    """Name colorways by their slugs."""
+    return {each.slug: each.name for each in colorways}
+
+
 def first_rows(rows: Iterable[ChangeRows], most: int) -> tuple[tuple[ChangeRows, ...], int]:
     """Give the first so many lines under their headings, and how many lines are left out."""
     kept: list[ChangeRows] = []
@@ -85,7 +91,7 @@ def change_line(change: EditionChange, units: Units) -> str:
         return name if now == name else _("{name}: {now}, which is new").format(name=name, now=now)
     if change.before:
         return _("{name}: no longer {was}").format(name=name, was=was)
-    return _("{name} says something new").format(name=name)
+    return _("{name}: changed").format(name=name)
 
 
 def _lines(group: Iterable[EditionChange], colorways: Mapping[str, str], units: Units) -> list[str]:

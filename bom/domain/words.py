@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from copy import copy
 from typing import TYPE_CHECKING
 
 from django.db import transaction
 
 from bom.domain import audit
+from bom.domain.corrections import changes_to_come
 from bom.domain.editions import make_edition, newest_edition, sheet_data
 from bom.domain.keeping import hash_of
 from bom.models import Installment, SheetEdition
@@ -14,6 +16,7 @@ from bom.models import Installment, SheetEdition
 if TYPE_CHECKING:
     from datetime import datetime
 
+    from bom.domain.edition_types import EditionChange
     from patterns.models import User
 
 WORDS = ("title", "story", "tips")
@@ -45,6 +48,14 @@ def change_words(
         return None
     made = make_edition(installment, by=by, now=now, change_line=change_line)
     return None if made == newest else made
+
+
+def changes_with(installment: Installment, words: dict[str, str]) -> tuple[EditionChange, ...]:
+    """List what the next edition would say otherwise with these words; nothing is kept."""
+    tried = copy(installment)
+    for name in WORDS:
+        setattr(tried, name, words[name])
+    return changes_to_come(tried)
 
 
 def says_something_new(installment: Installment, newest: SheetEdition | None) -> bool:

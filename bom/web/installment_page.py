@@ -13,7 +13,10 @@ from bom.domain.care_words import care_html, hours_html
 from bom.domain.carrying import may_carry
 from bom.domain.chain import work_of
 from bom.domain.cloth import cloths_of
+from bom.domain.corrections import changes_to_come
+from bom.domain.edition_words import change_rows, names_of
 from bom.domain.keeping import Kept, hash_of
+from bom.domain.lengths import units_of
 from bom.domain.packets import packet
 from bom.domain.records import read_colorways
 from bom.domain.sheets.carried import month_cut_rows
@@ -21,7 +24,6 @@ from bom.domain.sheets.finishing import finishing_rows
 from bom.domain.sheets.steps import PartRows, part_rows
 from bom.domain.sheets.variants import Variant
 from bom.domain.times import time_of
-from bom.domain.words import says_something_new
 from bom.enums import InstallmentState, Paper, PrintSize, UnitsChoice
 from bom.errors import ProgramError
 from bom.models import AuditEntry
@@ -36,7 +38,7 @@ if TYPE_CHECKING:
 
     from bom.domain.proofs import Check, InstallmentProof
     from bom.domain.work import InstallmentWork, ProgramWork
-    from bom.models import Installment, SheetEdition
+    from bom.models import Installment
     from patterns.models import Colorway
 
 MOVED = "said why the day moved"
@@ -64,25 +66,22 @@ def installment_page(installment: Installment, *, colorway: str, now: datetime) 
         "reason": reason_of(installment),
         "problems": list(installment.problems.select_related("reporter", "edition")[:8]),
     }
-    return context | _numbers(installment, chosen, colorways, editions)
+    return context | _numbers(installment, chosen, colorways)
 
 
-def _numbers(  # noqa: PLR0917 -- of what, in which cloth
-    installment: Installment,
-    chosen: Colorway | None,
-    colorways: Sequence[Colorway],
-    editions: list[SheetEdition],
+def _numbers(
+    installment: Installment, chosen: Colorway | None, colorways: Sequence[Colorway]
 ) -> dict[str, Any]:
     """Gather what the chain says; only the fault where it cannot say it."""
     if chosen is None:
         return {"fault": _("There is no colorway yet. The program file brings them.")}
     try:
         work = work_of(installment.program)
-        newest = editions[0] if editions else None
+        coming = changes_to_come(installment)
         return {
             **_sewing(installment, work, chosen),
             "packets": packet_rows(installment.program, work, colorways, number=installment.number),
-            "is_stale": says_something_new(installment, newest),
+            "coming": change_rows(coming, colorways=names_of(colorways), units=units_of(installment.program)),
             "variants": _variants(installment, chosen),
         }
     except ProgramError as error:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
@@ -12,9 +12,12 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as _lazy
 from django.views.decorators.http import require_GET, require_POST
 
-from bom.domain.editions import make_edition, newest_edition
+from bom.domain.edition_words import change_rows, names_of
+from bom.domain.editions import newest_edition
+from bom.domain.lengths import units_of
 from bom.domain.planning import approve, back_to_draft, back_to_rule, mark_edited, schedule_installment
-from bom.domain.words import change_words
+from bom.domain.records import read_colorways
+from bom.domain.words import change_words, changes_with
 from bom.errors import ProgramError
 from bom.permissions import get_installment_for, get_installment_to_step, may_step
 from bom.web.forms import WordsForm
@@ -43,7 +46,6 @@ DONE = {
     "schedule": _lazy("{title} is scheduled; it opens by itself."),
     "draft": _lazy("{title} is a draft again."),
     "rule": _lazy("{title} follows the rule again."),
-    "edition": _lazy("The newest edition of {title} says what stands here."),
 }
 
 
@@ -72,11 +74,7 @@ def state(request: HttpRequest, slug: str, number: int) -> HttpResponse:
 def _take(request: HttpRequest, mine: Installment, step: str, *, now: datetime) -> None:
     by: User = request.user  # type: ignore[assignment]  # signed in
     try:
-        if step == "edition":
-            line = request.POST.get("change_line", "").strip()
-            make_edition(mine, by=by, now=now, change_line=line)
-        else:
-            STEPS[step](mine, by=by, now=now)
+        STEPS[step](mine, by=by, now=now)
     except ProgramError as error:
         messages.error(request, error.remedy)
     except KeyError:
@@ -87,22 +85,33 @@ def _take(request: HttpRequest, mine: Installment, step: str, *, now: datetime) 
 
 @login_required
 def words(request: HttpRequest, slug: str, number: int) -> HttpResponse:
-    """Change title, story and tips; after an edition that is a correction."""
+    """Change title, story and tips; after an edition that is a correction, looked at before it is made."""
     mine = get_installment_for(request.user, slug, number, to_edit=True)
     newest = newest_edition(mine)
     form = WordsForm(request.POST or None, installment=mine, edition=newest.number if newest else 0)
+    context: dict[str, Any] = {"form": form, "installment": mine, "newest": newest}
     if request.method == "POST" and form.is_valid():
-        line = form.cleaned_data.get("change_line", "")
-        kept = tried(form, mine.program, lambda: _keep(request, mine, form, line=line))
-        if kept:
+        if newest and "publish" not in request.POST:
+            context |= _looked_at(mine, form)
+        elif tried(form, mine.program, lambda: _keep(request, mine, form)):
             return redirect("installment", slug=slug, number=number)
         mine.refresh_from_db()
-    context = page(request, mine.program, "installments", form=form, installment=mine, newest=newest)
-    return render(request, "designer/words.html", context)
+    return render(request, "designer/words.html", page(request, mine.program, "installments", **context))
 
 
-def _keep(request: HttpRequest, mine: Installment, form: WordsForm, *, line: str) -> bool:
-    now = timezone.now()
+def _looked_at(mine: Installment, form: WordsForm) -> dict[str, Any]:
+    """Say what the next edition would change, before anything is kept; only the fault where it cannot be."""
+    try:
+        changes = changes_with(mine, form.words())
+    except ProgramError as error:
+        form.add_error(None, error.remedy)
+        return {}
+    colorways, units = names_of(read_colorways(mine.program)), units_of(mine.program)
+    return {"is_looked_at": True, "coming": change_rows(changes, colorways=colorways, units=units)}
+
+
+def _keep(request: HttpRequest, mine: Installment, form: WordsForm) -> bool:
+    now, line = timezone.now(), form.cleaned_data.get("change_line", "")
     made = change_words(mine, form.words(), change_line=line, by=request.user, now=now)  # type: ignore[arg-type]  # signed in
     told = _("Kept, as edition {number}.").format(number=made.number) if made else _("Kept.")
     messages.success(request, told)

@@ -14,10 +14,12 @@ from typing import TYPE_CHECKING
 from django.db import transaction
 from django.utils.translation import gettext as _
 
+from bom.domain.editions import newest_edition
 from bom.errors import WrongState
 from shops.domain.arrivals import Arrival, arrivals_of, served_cuts
 from shops.domain.needs import Counts
 from shops.domain.orders import order_of
+from shops.domain.packet_editions import note_cut
 from shops.models import CutCount
 
 if TYPE_CHECKING:
@@ -156,8 +158,9 @@ def cutting_day(terms: Terms, installment: Installment) -> CuttingDay:
 def count_cut(terms: Terms, installment: Installment, *, fabric: Fabric, seen: int, to: int) -> bool:
     """Count one cut more, or take one back: the tally says `seen` and shall say `to`.
 
-    A second click sees what is no longer there and changes nothing: False.  WrongState beyond the
-    cuts that are to be made.  A tally is no verb for the record: it is counted hundreds of times a day.
+    A second click sees what is no longer there and changes nothing: False.  A cut is counted to the
+    edition that stands; one taken back is the last that was made.  WrongState beyond the cuts that are to
+    be made.  A tally is no verb for the record: it is counted hundreds of times a day.
     """
     jobs = cutting_day(terms, installment).jobs
     total = next((job.total for job in jobs if job.fabric.pk == fabric.pk), 0)
@@ -165,7 +168,8 @@ def count_cut(terms: Terms, installment: Installment, *, fabric: Fabric, seen: i
         remedy = _("Of {fabric} there are {total} cuts to make, counted one by one.")
         raise WrongState("cuts", remedy, total=total, fabric=fabric.name)
     count = CutCount.objects.get_or_create(terms=terms, installment=installment, fabric=fabric)[0]
-    return bool(CutCount.objects.filter(pk=count.pk, made=seen).update(made=to))
+    noted = note_cut(count.from_editions, newest_edition(installment), more=to > seen)
+    return bool(CutCount.objects.filter(pk=count.pk, made=seen).update(made=to, from_editions=noted))
 
 
 def _packets(rows: Iterable[OrderRow], number: int) -> dict[str, Counts]:

@@ -12,6 +12,7 @@ from bom.domain.audit import record
 from bom.errors import ProgramError, WrongState
 from shops.domain.arrivals import lacking
 from shops.domain.opening_box import opening_boxes
+from shops.domain.packet_editions import packet_edition
 from shops.enums import Place, Takes
 from shops.errors import LongerThanBolt
 from shops.models import PickUp, SignUp
@@ -100,8 +101,11 @@ def give_packet(sign_up: SignUp, installment: Installment, *, by: User, now: dat
             number=installment.number,
             name=sign_up.packet_name,
         )
+    cut_from = packet_edition(sign_up.terms, installment)
     made = PickUp.objects.get_or_create(
-        sign_up=sign_up, installment=installment, defaults={"given_by": by, "at": now}
+        sign_up=sign_up,
+        installment=installment,
+        defaults={"given_by": by, "at": now, "edition": cut_from},
     )[1]
     if made:
         _note("give packet", sign_up, installment, by=by, now=now)

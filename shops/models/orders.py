@@ -60,12 +60,17 @@ class Bolt(models.Model):
 
 
 class CutCount(models.Model):
-    """How many packets' cuts of one fabric have been made for an installment."""
+    """How many packets' cuts of one fabric have been made for an installment, and from which editions.
+
+    `from_editions` counts the cuts by the number of the sheet's edition that stood when each was made;
+    "0" is before the first.
+    """
 
     terms = models.ForeignKey(Terms, on_delete=models.CASCADE, related_name="cut_counts")
     installment = models.ForeignKey(Installment, on_delete=models.PROTECT, related_name="+")
     fabric = models.ForeignKey(Fabric, on_delete=models.PROTECT, related_name="+")
     made = models.PositiveSmallIntegerField(default=0)
+    from_editions = models.JSONField(default=dict)
 
     class Meta:
         constraints = (

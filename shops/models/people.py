@@ -9,7 +9,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from bom.enums import Paper, PrintSize, UnitsChoice
-from bom.models import Installment, Rendering
+from bom.models import Installment, Rendering, SheetEdition
 from patterns.models import Colorway, PlacedBlock
 from shops.enums import Place, Takes
 from shops.models.shops import Terms
@@ -91,11 +91,11 @@ class SewnBlock(models.Model):
 
 
 class Notice(models.Model):
-    """A sign-up has been told of a release; the row makes a second pull harmless."""
+    """A sign-up has been told of a release or a correction; the row makes a second pull harmless."""
 
     sign_up = models.ForeignKey(SignUp, on_delete=models.CASCADE, related_name="notices")
     installment = models.ForeignKey(Installment, on_delete=models.CASCADE, related_name="+")
-    kind = models.CharField(max_length=20)  # "released"
+    kind = models.CharField(max_length=20)  # "released", or "edition 2" of a correction
     made_at = models.DateTimeField()
 
     class Meta:
@@ -105,12 +105,13 @@ class Notice(models.Model):
 
 
 class PickUp(models.Model):
-    """A packet was given to a person."""
+    """A packet was given to a person; `edition` is the sheet's that it was cut from, where one was there."""
 
     sign_up = models.ForeignKey(SignUp, on_delete=models.CASCADE, related_name="pick_ups")
     installment = models.ForeignKey(Installment, on_delete=models.PROTECT, related_name="+")
     given_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField()
+    edition = models.ForeignKey(SheetEdition, on_delete=models.PROTECT, null=True, related_name="+")
 
     class Meta:
         constraints = (models.UniqueConstraint(fields=("sign_up", "installment"), name="picked_up_once"),)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
+from shops.domain.corrections import changes_for
 from shops.domain.progress import BlockState
 from shops.domain.year_rows import YearRow, installments_of, next_row, year_rows
 from shops.enums import Place
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 
     from django.utils.safestring import SafeString
 
+    from bom.domain.edition_words import ChangeRows
     from shops.models import SignUp
 
 
@@ -42,7 +44,7 @@ def my_year_page(sign_up: SignUp, *, now: datetime) -> dict[str, Any]:
         "program": terms.program,
         "zone": user.zone,
         "today": now.astimezone(clock).date(),
-        "corrections": [row for row in rows if row.is_corrected],
+        "corrections": [(row, _corrected(sign_up, row)) for row in rows if row.is_corrected],
         "sheets": _sheets(rows, block_pictures(sign_up, work)),
         "coming": _coming(rows, clock),
         "quilt_picture": my_quilt_picture(sign_up, work, rows),
@@ -58,6 +60,13 @@ def _next(sign_up: SignUp, rows: list[YearRow], *, now: datetime) -> YearRow | N
     """Say what comes next, for a person who still takes part with a seat."""
     takes_part = sign_up.left_on is None and sign_up.place == Place.SEAT
     return next_row(rows, now=now) if takes_part else None
+
+
+def _corrected(sign_up: SignUp, row: YearRow) -> tuple[ChangeRows, ...]:
+    """Say what the newest edition says otherwise than the one that the person holds."""
+    if row.edition is None or row.held is None:
+        return ()
+    return changes_for(sign_up, row.edition, held=row.held)
 
 
 def _sheets(rows: list[YearRow], pictures: Mapping[int, SafeString]) -> list[SheetItem]:

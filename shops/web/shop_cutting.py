@@ -13,17 +13,22 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
 
+from bom.domain.corrections import changes_of
+from bom.domain.edition_words import change_line
 from bom.domain.editions import newest_edition
 from bom.errors import ProgramError, WrongState
+from patterns.domain.wording import fractions_html
 from patterns.models import Fabric
+from shops.domain.corrected_packets import touched_packets
 from shops.domain.cutting_day import count_cut, cutting_day
 from shops.domain.entitlement import opens_at
 from shops.domain.label_stock import stock_of
 from shops.domain.labels import labelled_packets
+from shops.domain.packet_editions import packet_edition
 from shops.errors import LongerThanBolt
 from shops.permissions import get_terms_for
 from shops.web.shop_cutting_page import bags_of, job_views
-from shops.web.shop_words import shop_page, thumbs
+from shops.web.shop_words import shop_page, thumbs, units_of
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -53,7 +58,7 @@ def cutting(request: HttpRequest, shop: str, program: str, number: int) -> HttpR
         "installment": installment,
         "thumbs": thumbs(list(terms.program.installments.all()), number, addresses=_addresses(terms)),
         "opens": opens_at(installment, terms),
-        "edition": newest_edition(installment),
+        **_edition(terms, installment),
         **_day(terms, installment),
     }
     return render(request, "shops/cutting.html", shop_page(terms, "cutting", **context))
@@ -89,6 +94,24 @@ def next_to_cut(terms: Terms, *, now: datetime) -> int:
 def installment_of(terms: Terms, number: int) -> Installment:
     """Give one installment of the shop's program; Http404 else."""
     return get_object_or_404(terms.program.installments.select_related("program"), number=number)
+
+
+def _edition(terms: Terms, installment: Installment) -> dict[str, object]:
+    """Give the edition that stands, the one that the packets are cut from, and what lies between them."""
+    newest = newest_edition(installment)
+    if newest is None:
+        return {"edition": None}
+    units = units_of(terms.program)
+    touched = touched_packets(newest, changes_of(newest))
+    return {
+        "edition": newest,
+        "cut_from": packet_edition(terms, installment),
+        "touched": [
+            (row, fractions_html(change_line(row.change, units)))
+            for row in touched
+            if row.terms.pk == terms.pk
+        ],
+    }
 
 
 def _day(terms: Terms, installment: Installment) -> dict[str, object]:

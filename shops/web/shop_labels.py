@@ -12,12 +12,12 @@ from django.utils.http import content_disposition_header
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET
 
-from bom.domain.editions import newest_edition
 from bom.domain.keeping import Kept, hash_of
 from bom.domain.sheets.pdf import make_pdf
 from bom.errors import ProgramError
 from shops.domain.cutting_day import cutting_day
 from shops.domain.labels import labelled_packets
+from shops.domain.packet_editions import packet_edition
 from shops.errors import LongerThanBolt
 from shops.permissions import get_terms_for
 from shops.web.shop_cutting import installment_of
@@ -51,7 +51,7 @@ def _pdf(day: CuttingDay, installment: Installment, wishes: LabelWishes) -> byte
     packets = labelled_packets(day)
     if not packets:
         raise Http404
-    html = labels_html(day, packets, edition=newest_edition(installment), wishes=wishes)
+    html = labels_html(day, packets, edition=packet_edition(day.terms, installment), wishes=wishes)
     return _files.get(hash_of(html), lambda: make_pdf(html).data)
 
 

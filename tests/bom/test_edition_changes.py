@@ -47,7 +47,7 @@ def test_words_and_days_are_named() -> None:
         "Words": (
             "title: Last Light (it was First Light)",
             "opens: Saturday 16 January 2027 (it was no day)",
-            "tips says something new",
+            "tips: changed",
         )
     }
 
@@ -101,7 +101,7 @@ def test_a_step_is_named_by_its_number_through_the_sheet() -> None:
     [change] = edition_changes(before, after)
     assert change.kind == ChangeKind.STEP
     assert change.name.facts == {"number": first + 1}
-    assert told(before, after) == {"Steps": (f"step {first + 1} says something new",)}
+    assert told(before, after) == {"Steps": (f"step {first + 1}: changed",)}
 
 
 def test_a_new_step_and_one_that_went_are_told_with_their_titles() -> None:
@@ -139,7 +139,7 @@ def test_a_step_of_sale_changes_packets_and_nothing_else() -> None:
 @pytest.mark.parametrize("name", ["program", "studio", "of"])
 def test_what_has_no_line_of_its_own_is_small_print(name: str) -> None:
     before = data(make_program())
-    assert told(before, changed(before) | {name: "other"}) == {"Other": ("small print says something new",)}
+    assert told(before, changed(before) | {name: "other"}) == {"Other": ("small print: changed",)}
 
 
 def test_parts_that_came_or_went_are_told() -> None:

@@ -73,7 +73,7 @@ def test_a_correction_stands_on_the_first_page_with_what_it_changed(
     html = sheet_html(second, variant)
     assert "Corrections in this edition" in html
     assert "A tip is added." in html
-    assert "tips says something new" in html
+    assert "tips: changed" in html
     assert "Corrections in this edition" not in sheet_html(edition, variant)
 
 

@@ -161,6 +161,10 @@ def scheduled(program: Program) -> Installment:
 def test_a_correction_after_an_edition_says_what_changed(client: Client, program: Program) -> None:
     installment = scheduled(program)
     data = {"title": installment.title, "story": "", "tips": "Press the seams open.", "change_line": ""}
+    looked_at = client.post(f"{YEAR}1/words/", data).content.decode()
+    assert "tips: changed" in looked_at
+    assert "Publish edition 2" in looked_at
+    data["publish"] = "1"
     form = client.post(f"{YEAR}1/words/", data).context["form"]
     assert "Say in one line what changed since edition 1." in str(form.errors["change_line"])
     assert form["tips"].value() == "Press the seams open."
@@ -183,8 +187,12 @@ def test_a_sheet_that_says_something_new_asks_for_an_edition(client: Client, pro
     installment = scheduled(program)
     Installment.objects.filter(pk=installment.pk).update(story="Written elsewhere.")
     assert "The sheet says something new." in client.get(f"{YEAR}1/").content.decode()
-    assert "Say in one line what changed" in step(client, "edition")
-    step(client, "edition", change_line="A story.")
+    correction = f"{YEAR}1/correction/"
+    assert "Publish edition 2 and tell 0 people" in client.get(correction).content.decode()
+    assert "change_line" in client.post(correction, {"change_line": " "}).context["form"].errors
+    assert mine(program).editions.count() == 1
+    page = client.post(correction, {"change_line": "A story."}, follow=True).content.decode()
+    assert "story: changed" in page
     assert mine(program).editions.count() == 2
     assert "The sheet says something new." not in client.get(f"{YEAR}1/").content.decode()
 
