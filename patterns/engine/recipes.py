@@ -111,6 +111,7 @@ class _Writing:
         )
 
     def _row(self, unit: Unit, make: int, method: str) -> UnitRow:
+        as_cut = unit.outline or (is_cut_piece(unit) and self._is_off_step(unit))
         return UnitRow(
             part=unit.id,
             kind=unit.kind,
@@ -118,7 +119,7 @@ class _Writing:
             fabrics=unit.fabrics,
             hand=unit.hand,
             finished=(unit.width, unit.height),
-            trim_to=None if unit.outline else self._unfinished(unit),
+            trim_to=None if as_cut else self._unfinished(unit),
             method=method,
         )
 
@@ -127,11 +128,13 @@ class _Writing:
 
     def _off_ruler(self, unit: Unit) -> list[Phrase]:
         """Say where a trim-to size is not on the cutting step."""
-        size = self._unfinished(unit)
-        if is_cut_piece(unit) or unit.outline or all(_on_step(n, self.style.step) for n in size):
+        if is_cut_piece(unit) or unit.outline or not self._is_off_step(unit):
             return []
         words = "Units are trimmed to {size}, which is not on the cutting step: measure between the marks."
-        return [Phrase(words, {"size": size})]
+        return [Phrase(words, {"size": self._unfinished(unit)})]
+
+    def _is_off_step(self, unit: Unit) -> bool:
+        return not all(_on_step(side, self.style.step) for side in self._unfinished(unit))
 
     def _too_long(self, unit: Unit) -> list[Phrase]:
         """Say where a strip is longer than the fabric is wide."""

@@ -130,7 +130,7 @@ class UnitRow:
     fabrics: tuple[str, ...]
     hand: Hand
     finished: Size
-    trim_to: Size | None  # None for a unit of another outline: it is cut to its shape
+    trim_to: Size | None  # None for what is sewn as it is cut: other outlines, pieces off the ruler's marks
     method: str
 
 

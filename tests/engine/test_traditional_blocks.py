@@ -12,7 +12,7 @@ import pytest
 from patterns.engine.assembly import sewing_order
 from patterns.engine.blocks import block_as_data, block_from_data
 from patterns.engine.geometry import area
-from patterns.engine.methods import HouseStyle, Style, choose, unit_key
+from patterns.engine.methods import HouseStyle, Style, unit_key
 from patterns.engine.parts import Hand, Order, Unit
 from patterns.enums import BlockCategory
 from tests.engine.drawings import TRADITIONAL, traditional, traditional_order
@@ -214,36 +214,29 @@ def test_it_goes_together_at_two_sizes(slug: str, house: HouseStyle) -> None:
         assert found.patches_right == found.patches
 
 
-CLOSE = Fraction(1, 64)  # inches that an eased piece may miss
 STEP = Fraction(1, 8)
 
 
 @pytest.mark.parametrize("slug", TRADITIONAL)
 def test_no_piece_is_rounded_down(slug: str) -> None:
-    """No piece is smaller than the same piece cut fine, to 1/1024 in, nor two steps larger.
-
-    Only a plain piece whose size the ruler does not have is cut to the nearest mark: with a warning, but
-    for a root that is within 1/128 in of its mark.
-    """
+    """No piece is smaller than the same piece cut fine, to 1/1024 in, nor two steps larger."""
     _, size = two_sizes(slug)
     sheet = recipe(slug, size=size)
-    eased = {frozenset(warning.facts["cut"]) for warning in sheet.warnings if "cut" in warning.facts}
     fine = sorted(measures(piece) for piece in cut_fine(slug, size))
     cut = sorted(measures(piece) for piece in sheet.pieces)
     for (*what, short, long), (*same, width, length) in zip(fine, cut, strict=True):
-        off = CLOSE if {width, length} in eased else CLOSE / 2
-        least = Fraction(0) if what[1] else off
         assert what == same
-        assert -least <= width - short < 2 * STEP
-        assert -least <= length - long < 2 * STEP
+        assert 0 <= width - short < 2 * STEP
+        assert 0 <= length - long < (1 if "slanting" in what[1] else 2 * STEP)  # a strip adds up its pieces
 
 
 def cut_fine(slug: str, size: Fraction) -> tuple[Piece, ...]:
     """Cut to 1/1024 in, by the same methods: more patches come from strips where any width can be cut."""
     drawn = traditional(slug)
     order = sewing_order(drawn.at_size(size, size * drawn.height / drawn.width))
+    used = {row.part: row.method for row in recipe(slug, size=size).units}
     units = (part for part in order.parts if isinstance(part, Unit))
-    methods = {unit_key(unit): choose(unit, order.make[unit.id], Style()).name for unit in units}
+    methods = {unit_key(unit): used[unit.id] for unit in units}
     return written_anew(slug, size, replace(FINE, overrides=methods)).pieces
 
 
