@@ -44,7 +44,9 @@ REMEDIES = {  # by the engine's key
         "An arc is a quarter circle: give it a centre that lies square to, and as far from, the corner "
         "before it and the one after it."
     ),
-    "draw-straight-edges": _("Draw this edge as straight lines; curves cannot be read yet."),
+    "draw-straight-or-quarter-circles": _(
+        "Draw this edge as straight lines, or as quarter or half circles: arcs of a path, as wide as high."
+    ),
     "turn-by-30-or-45-degrees": _("Turn by multiples of 30 or 45 degrees, and do not skew."),
     "fill-the-patches": _("Fill every patch with the colour of its fabric; lines alone are not read."),
     "move-the-corner-onto-a-grid": _(

@@ -251,10 +251,10 @@ class TooLarge(DrawingError):
 
 
 class Curve(DrawingError):
-    """A shape of an SVG file has a curved edge."""
+    """A shape of an SVG file has a curved edge other than a quarter or half circle."""
 
     kind = "curve"
-    remedy = "draw-straight-edges"
+    remedy = "draw-straight-or-quarter-circles"
 
 
 class BadTransform(DrawingError):

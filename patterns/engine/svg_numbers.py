@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeAlias
@@ -17,6 +17,7 @@ BITS = 96  # binary places of a root where only the nearest point of a grid is s
 
 _NUMBER = r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
 _TOKEN = re.compile(rf"[\s,]*(?:({_NUMBER})|([A-Za-z]))", re.ASCII)
+_FLAG = re.compile(r"[\s,]*([01])", re.ASCII)
 _LENGTH = re.compile(rf"\s*({_NUMBER})\s*([a-z]*)\s*", re.ASCII | re.IGNORECASE)
 _TRANSFORM = re.compile(r"[\s,]*([A-Za-z]+)\s*\(([^()]*)\)", re.ASCII)
 _LONGEST_NUMBER = 40  # characters
@@ -29,11 +30,18 @@ _UNITS = {  # px, https://www.w3.org/TR/css-values-3/#absolute-lengths
 }  # fmt: skip
 
 
-def tokens(text: str, where: str) -> Iterator[Fraction | str]:
-    """Give numbers and single letters in order; BadSvg where neither stands."""
+def _never() -> bool:
+    return False
+
+
+def tokens(text: str, where: str, *, is_flag: Callable[[], bool] = _never) -> Iterator[Fraction | str]:
+    """Give numbers and single letters in order; BadSvg where neither stands.
+
+    Where the next number `is_flag` it is one sign, 0 or 1, whatever follows.
+    """
     text, place = text.rstrip(), 0
     while place < len(text):
-        found = _TOKEN.match(text, place)
+        found = (_FLAG if is_flag() else _TOKEN).match(text, place)
         if found is None:
             raise BadSvg(where=where)
         place = found.end()

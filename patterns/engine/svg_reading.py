@@ -1,22 +1,25 @@
-"""A block from an SVG picture: filled shapes with straight edges, snapped to an exact grid.
+"""A block from an SVG picture: filled shapes, snapped to an exact grid.
 
-Read are polygons, rectangles, paths of straight edges and polylines, in groups with transforms; every
-fill colour is a fabric letter.  Lines and words are passed over.  What would change the picture and
-is not read (curves, clones, nested pictures, skews) is refused by name, never drawn approximately.
+Read are polygons, rectangles, polylines, and paths of straight edges and quarter or half circles, in groups
+with transforms; every fill colour is a fabric letter.  Lines and words are passed over.  What would change
+the picture and is not read (other curves, clones, nested pictures, skews) is refused by name, never drawn
+approximately.
 """
 
 from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from patterns.engine.blocks import MOST_CORNERS, MOST_PATCHES, MOST_SPOTS, Block, block_from_data
 from patterns.engine.errors import BadSvg, NoPatches, OffGrid, TooLarge, TooManyPatches
+from patterns.engine.parts import Point
 from patterns.engine.surds import root, sign, write_number
+from patterns.engine.svg_arcs import Arc, Entry
 from patterns.engine.svg_letters import Look, Rules, class_rules, letters_of, look_of
 from patterns.engine.svg_numbers import Matrix, Spot, length, numbers, transform
 from patterns.engine.svg_outlines import SHAPES, outlines
@@ -39,6 +42,7 @@ class _Shape:
     name: str
     look: Look
     spots: tuple[Spot, ...]
+    arcs: Mapping[int, Arc]  # that lead to a corner from the one before
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,8 +121,10 @@ def _inside(node: Node, above: Look, outer: Matrix, *, rules: Rules) -> Iterator
     matrix = outer.then_inside(transform(node.attributes.get("transform", ""), where), where)
     if node.tag in SHAPES:
         if look.is_patch:
-            for spots in outlines(node):
-                yield _Shape(name=node.name, look=look, spots=tuple(map(matrix.of, spots)))
+            for outline in outlines(node):
+                spots = tuple(map(matrix.of, outline.spots))
+                arcs = {place: arc.moved(matrix, node.name) for place, arc in outline.arcs.items()}
+                yield _Shape(name=node.name, look=look, spots=spots, arcs=arcs)
         return
     for child in node.children:
         if child.tag in _NOT_READ:
@@ -179,13 +185,27 @@ def _written(number: Fraction) -> str:
     return f"{'-' if thousandths < 0 else ''}{whole}" + f".{rest:03d}".rstrip("0").rstrip(".")
 
 
-def _corners(shape: _Shape, frame: _Frame, grid: Snapped) -> list[list[str]]:
-    """Write the corners on the grid, those left out that fall on the one before."""
-    points = [
-        tuple(write_number(grid.numbers[share]) for share in frame.shares(spot)) for spot in shape.spots
+def _corners(shape: _Shape, frame: _Frame, grid: Snapped) -> list[Entry]:
+    """Write the corners on the grid and the arcs between them; a corner on the one before is left out."""
+    points = [(grid.numbers[x], grid.numbers[y]) for x, y in map(frame.shares, shape.spots)]
+    rows: list[list[Entry]] = [
+        [*_between(shape, points, frame, place=i), [*map(write_number, point)]]
+        if point != points[i - 1]
+        else []
+        for i, point in enumerate(points)
     ]
-    kept = [list(point) for i, point in enumerate(points) if point != points[i - 1]]
-    return kept or [list(points[0])] * 3  # nothing is left of the patch: named as one without area
+    kept = [*rows[0][-1:], *(entry for row in rows[1:] for entry in row), *rows[0][:-1]]
+    return kept or [[*map(write_number, points[0])]] * 3  # nothing is left: named as one without area
+
+
+def _between(shape: _Shape, points: Sequence[Point], frame: _Frame, *, place: int) -> Iterator[Entry]:
+    """Give the arc that leads to a corner, if one does; Curve names one that is no quarter or half circle."""
+    arc = shape.arcs.get(place)
+    if arc is not None:
+        before = shape.spots[place - 1]
+        where = f"{shape.name} {_written(before[0])},{_written(before[1])}"
+        quarters = arc.quarters((before, shape.spots[place]), width=frame.width, where=where)
+        yield from arc.entries(points[place - 1], points[place], quarters=quarters)
 
 
 def _words(picture: Node, name: str) -> dict[str, Any]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
@@ -17,8 +17,9 @@ from xml.sax.saxutils import escape, quoteattr
 
 from patterns.engine.blocks import Block
 from patterns.engine.errors import BadNumber
-from patterns.engine.parts import Patch
+from patterns.engine.parts import Patch, Point
 from patterns.engine.surds import Number, Surd
+from patterns.engine.svg_arcs import folded, is_clockwise, radius
 from patterns.engine.svg_numbers import nearly
 
 PIXELS = 600  # the wider side, where a picture is shown at its own size
@@ -43,9 +44,27 @@ def block_as_svg(block: Block) -> str:
 
 
 def _polygon(patch: Patch, grid: _Grid) -> str:
-    points = " ".join(f"{grid.written(x)},{grid.written(y)}" for x, y in patch.points)
+    """Write a patch; as a path where quarter circles are among its edges."""
     look = f'data-letter="{patch.fabric}" fill="{fill_of(patch.fabric)}"'
+    corners = folded(patch.points)
+    if any(centre for _, centre in corners):
+        return f'<path {look} d="{_path(corners, grid)}"/>'
+    points = " ".join(map(grid.spot, patch.points))
     return f'<polygon {look} points="{points}"/>'
+
+
+def _path(corners: Sequence[tuple[Point, Point | None]], grid: _Grid) -> str:
+    """Draw from corner to corner, straight or round the centre that is given."""
+    ends = [corner for corner, _ in (*corners[1:], corners[0])]
+    drawn = [f"M{grid.spot(corners[0][0])}"]
+    for (start, centre), end in zip(corners, ends, strict=True):
+        if centre is None:
+            drawn.append(f"L{grid.spot(end)}")
+        else:
+            size = grid.written(radius(start, centre))
+            way_round = int(is_clockwise(start, end, centre))
+            drawn.append(f"A{size},{size} 0 0 {way_round} {grid.spot(end)}")
+    return " ".join((*drawn, "Z"))
 
 
 def fill_of(letter: str) -> str:
@@ -67,7 +86,10 @@ class _Grid:
     @classmethod
     def of(cls, block: Block) -> _Grid:
         """Find the grid of a block."""
-        points = ((block.width, block.height), *(point for patch in block.patches for point in patch.points))
+        points = (
+            (block.width, block.height),
+            *(point for patch in block.patches for point, _ in folded(patch.points)),
+        )
         terms = [term for point in points for number in point for term in _terms(number)]
         roots = {n for n, _ in terms if n > 1}
         if len(roots) > 1:
@@ -84,6 +106,10 @@ class _Grid:
             f'data-grid-parts="{self.parts}" data-grid-root="{self.under_root}" '
             f'data-grid-most-roots="{self.most_roots}" data-grid-width="{steps.get(1, 0)} {rooted}"'
         )
+
+    def spot(self, point: Point) -> str:
+        """Write a point."""
+        return f"{self.written(point[0])},{self.written(point[1])}"
 
     def written(self, number: Number) -> str:
         """Write a coordinate in steps of the grid: whole, or with twelve decimals where it has a root."""

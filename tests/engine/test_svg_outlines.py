@@ -15,7 +15,8 @@ SQUARE = [(1, 1), (3, 1), (3, 3), (1, 3)]
 
 
 def drawn(tag: str, **attributes: str) -> list[list[tuple[Fraction, Fraction]]]:
-    return outlines(Node(tag=tag, name=f"{tag}[0]", attributes=attributes))
+    found = outlines(Node(tag=tag, name=f"{tag}[0]", attributes=attributes))
+    return [outline.spots for outline in found]
 
 
 @pytest.mark.parametrize(
@@ -74,7 +75,9 @@ def test_a_line_fills_nothing(tag: str, attributes: dict[str, str]) -> None:
         ("ellipse", {}, ("curve", "ellipse[0]")),
         ("rect", {"width": "3", "height": "3", "rx": "1"}, ("curve", "rect[0]")),
         ("path", {"d": "M0 0L2 2C1 1 2 2 3 3z"}, ("curve", "path[0].d")),
-        ("path", {"d": "M0 0a1 1 0 01 2 2"}, ("curve", "path[0].d")),
+        ("path", {"d": "M0 0a2 1 0 01 2 2"}, ("curve", "path[0].d")),
+        ("path", {"d": "M0 0a1 1 0 2 1 2 2"}, ("bad-svg", "path[0].d")),
+        ("path", {"d": "M0 0a1 1 0 0"}, ("bad-svg", "path[0].d")),
         ("path", {"d": "M0 0t1 1"}, ("curve", "path[0].d")),
         ("path", {"d": "L0 0"}, ("bad-svg", "path[0].d")),
         ("path", {"d": "1 1"}, ("bad-svg", "path[0].d")),

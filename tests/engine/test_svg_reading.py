@@ -171,7 +171,7 @@ def test_a_fault_tells_the_remedy() -> None:
     assert error.value.as_data() == {
         "error": "curve",
         "where": "circle[0]",
-        "remedy": "draw-straight-edges",
+        "remedy": "draw-straight-or-quarter-circles",
         "patches": [],
     }
 
