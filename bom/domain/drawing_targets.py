@@ -11,7 +11,7 @@ from bom.domain.change_targets import TARGETS, Target, Values
 from bom.domain.freezing import guard_change
 from bom.errors import ProgramError
 from bom.models import Program
-from patterns.engine.blocks import letter_order
+from patterns.engine.blocks import letters_in
 from patterns.models import Block
 
 if TYPE_CHECKING:
@@ -24,10 +24,9 @@ if TYPE_CHECKING:
 def letters_for(quilt: Quilt, drawing: dict[str, Any], known: dict[str, str]) -> dict[str, str]:
     """Give each letter of a drawing one of the quilt's: the known one, the same, else the quilt's first."""
     of_quilt = list(quilt.letters.values_list("letter", flat=True))
-    drawn = sorted({patch["fabric"] for patch in drawing["patches"]}, key=letter_order)
     return {
         letter: known.get(letter) or (letter if letter in of_quilt else next(iter(of_quilt), letter))
-        for letter in drawn
+        for letter in letters_in(drawing)
     }
 
 

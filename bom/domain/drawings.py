@@ -63,9 +63,6 @@ def _framed(block: Block, place: Fraction, placed: PlacedBlock) -> Block:
         remedy = _("{block} is smaller than its place: name the letter of the frame.")
         raise ProgramError("frame_letter", remedy, block=placed.block.name)
     edge = (place - placed.size) / 2
-    moved = [
-        Patch(patch.fabric, tuple((x + edge, y + edge) for x, y in patch.points)) for patch in block.patches
-    ]
     far, none = place - edge, Fraction(0)
     strips = [
         (none, none, place, edge),
@@ -74,7 +71,8 @@ def _framed(block: Block, place: Fraction, placed: PlacedBlock) -> Block:
         (far, edge, place, far),
     ]
     frame = [_rectangle(placed.frame_letter, corners) for corners in strips]
-    return replace(block, width=place, height=place, patches=(*moved, *frame))
+    inner = block.moved((edge, edge))
+    return replace(inner, width=place, height=place, patches=(*inner.patches, *frame))
 
 
 def _rectangle(letter: str, corners: tuple[Fraction, Fraction, Fraction, Fraction]) -> Patch:

@@ -114,7 +114,7 @@ def _part_data(part: PartWork) -> Data:
         "title": part.name or part.kind.value,
         "size": _size(part),
         "drawing": _shape(own) if own else "",
-        "letters": [patch.fabric for patch in own.patches] if own else [],
+        "letters": [patch.fabric for patch in own.cloth] if own else [],
         "methods": _methods(part.recipe) if part.recipe else [],
         "cut sizes": [_cut(piece) for piece in part.pieces],
     }
@@ -127,10 +127,10 @@ def _size(part: PartWork) -> list[str]:
 
 
 def _shape(drawing: Block) -> str:
-    """Hash the outlines of the patches, as shares of the width, so that another size is the same shape."""
+    """Hash all outlines, as shares of the width, so that another size is the same shape."""
     outlines = [
         [(write_number(x / drawing.width), write_number(y / drawing.width)) for x, y in patch.points]
-        for patch in drawing.patches
+        for patch in drawing.cloth
     ]
     return hash_of(outlines)
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext as _
 
 from bom.domain.program_file_cloth import SHORT, checked
+from patterns.engine.blocks import letters_in
 from patterns.enums import SettingKind
 from patterns.models import (
     QUILT_BLOCKS,
@@ -139,7 +140,7 @@ def _check_placed(row: Entry, placed: PlacedBlock, known: set[str]) -> None:
             columns=quilt.columns,
         )
     _known_letter(row, "frame_letter", placed.frame_letter, known=known | {""})
-    for letter in sorted({patch["fabric"] for patch in placed.block.drawing["patches"]}):
+    for letter in letters_in(placed.block.drawing):
         if letter not in placed.letters:
             raise row.bad(
                 "letters",

@@ -79,6 +79,8 @@ def _repeated(quilt: Quilt, block: Block, size: Fraction, *, field: str) -> Plac
         raise ProgramError(field, _("Draw {block} again: {kind}."), kind=error.kind, **facts) from error
     if drawing.width != drawing.height:
         raise ProgramError(field, _("{block} is not square. Repeat a square block."), **facts)
+    if drawing.applique:
+        raise ProgramError(field, _("{block} has appliqué shapes. Repeat a pieced block."), **facts)
     missing = sorted({*drawing.letters} - {each.letter for each in quilt.letters.all()})
     if missing:
         remedy = _("The quilt has no letter {letter} of {block}. Draw the block in the quilt's letters.")

@@ -29,7 +29,7 @@ def quilt_drawing(work: ProgramWork) -> QuiltDrawing:
     for laid in top.blocks:
         key = block_key(laid.place)
         parts.append(
-            QuiltPart(key=key, number=numbers.get(key, 0), outlines=(laid.outline,), patches=laid.patches)
+            QuiltPart(key=key, number=numbers.get(key, 0), outlines=(laid.outline,), patches=laid.cloth)
         )
     return QuiltDrawing(size=(top.width, top.height), parts=tuple(part for part in parts if part.patches))
 

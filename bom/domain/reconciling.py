@@ -98,7 +98,7 @@ def area_sewn(work: ProgramWork) -> Number:
 
 def is_plain(laid: LaidBlock) -> bool:
     """Whether a place holds a plain square, which is cut when the centre is joined."""
-    return len(laid.patches) == 1
+    return len(laid.cloth) == 1
 
 
 def _recipe_faults(part: PartWork) -> Iterator[Finding]:

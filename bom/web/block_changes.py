@@ -130,7 +130,7 @@ def _picture(placed: PlacedBlock, cloths: Cloths) -> SafeString | str:
     except ProgramError:
         return ""
     size = (drawing.width, drawing.height)
-    return block_svg(drawing.patches, size, cloths=cloths, width_px=PLATE, name=placed.block.name)
+    return block_svg(drawing.cloth, size, cloths=cloths, width_px=PLATE, name=placed.block.name)
 
 
 def _size_notes(program: Program, placed: PlacedBlock) -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from bom.domain.change_targets import QUILT_LENGTHS
 from bom.domain.lengths import read_length, units_of, write_length
+from patterns.engine.blocks import letters_in
 from patterns.engine.measure import Units, write_inches
 from patterns.models import QUILT_BLOCKS, QUILT_LETTERS, Block, Fabric, Quilt
 from patterns.models.fields import InchesFormField
@@ -91,7 +92,7 @@ class BlockForm(forms.Form):
         self.fields["own_size"] = LengthField(label=_("Finished size"), required=False, units=measures)
         choices = letter_choices(letters)
         self.fields["frame_letter"].choices = [("", _("none")), *choices]  # type: ignore[attr-defined]  # a ChoiceField
-        self.block_letters = sorted({patch["fabric"] for patch in placed.block.drawing["patches"]})
+        self.block_letters = letters_in(placed.block.drawing)
         for letter in self.block_letters:
             label = _("Letter %(letter)s of the block") % {"letter": letter}
             initial = placed.letters.get(letter, "")

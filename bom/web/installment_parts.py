@@ -110,11 +110,11 @@ def _plate(part: PartWork, cloths: Cloths, units: Units) -> Plate:
     seams = 2 * part.recipe.seam if part.recipe else 0
     raw = (drawing.width + seams, drawing.height + seams)
     words = _("{finished} finished, {raw} unfinished. {count} patches.").format(
-        finished=size_text(size, units), raw=size_text(raw, units), count=len(drawing.patches)
+        finished=size_text(size, units), raw=size_text(raw, units), count=len(drawing.cloth)
     )
     is_block = part.kind == PartKind.BLOCK
     drawn = block_svg(
-        drawing.patches,
+        drawing.cloth,
         size,
         cloths=cloths,
         width_px=PLATE if is_block else TOP_PLATE,

@@ -59,7 +59,7 @@ def small_block(part: PartWork, cloths: Cloths, *, width_px: int) -> SafeString 
 
 def _block(drawing: Block, name: str, cloths: Cloths, *, width_px: int) -> SafeString:
     size = (drawing.width, drawing.height)
-    return block_svg(drawing.patches, size, cloths=cloths, width_px=width_px, name=name, letters=False)
+    return block_svg(drawing.cloth, size, cloths=cloths, width_px=width_px, name=name, letters=False)
 
 
 def _pictures(month: InstallmentWork, work: ProgramWork, cloths: Cloths) -> list[SafeString]:

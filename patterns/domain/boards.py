@@ -6,7 +6,13 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
-from patterns.engine.blocks import Block, block_as_data, block_from_data
+from patterns.engine.blocks import (
+    Block,
+    block_as_data,
+    block_from_data,
+    patches_as_data,
+    shapes_from_data,
+)
 from patterns.engine.measure import inches, write_inches
 from patterns.engine.subdivision import (
     Seam,
@@ -21,7 +27,7 @@ from patterns.engine.surds import parse_number, write_number
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from patterns.engine.parts import Point
+    from patterns.engine.parts import Point, Shape
     from patterns.engine.surds import Number
 
 LEAST_GRID, MOST_GRID, USUAL_GRID = 2, 16, 4
@@ -32,7 +38,10 @@ _UNNAMED = "Block"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Board:
-    """A drawing in work.  Numbers are grid steps; `letters` are remembered by a point inside each patch."""
+    """A drawing in work.  Numbers are grid steps; `letters` are remembered by a point inside each patch.
+
+    Appliqué shapes are kept as the drawing has them.
+    """
 
     name: str = ""
     names: tuple[str, ...] = ()
@@ -41,6 +50,7 @@ class Board:
     height: Number = Fraction(USUAL_GRID)
     seams: tuple[Seam, ...] = ()
     letters: Mapping[Point, str] = field(default_factory=dict)
+    applique: tuple[Shape, ...] = ()
 
     def divided(self) -> Subdivision:
         """Divide the grid by the seams."""
@@ -59,6 +69,7 @@ class Board:
             width=self.width,
             height=self.height,
             patches=self.divided().patches,
+            applique=self.applique,
         )
         return block_from_data(block_as_data(drawn))
 
@@ -95,6 +106,7 @@ def board_of(block: Block) -> Board:
         height=block.height,
         seams=seams_of(block.width, block.height, block.patches),
         letters=letter_points(block.patches),
+        applique=block.applique,
     )
 
 
@@ -107,6 +119,7 @@ def board_as_data(board: Board) -> dict[str, Any]:
         "grid": _written((board.width, board.height)),
         "seams": [[*_written(seam.start), *_written(seam.end)] for seam in board.seams],
         "letters": [[*_written(point), letter] for point, letter in board.letters.items()],
+        "applique": patches_as_data(board.applique),
     }
 
 
@@ -122,6 +135,7 @@ def board_from_data(data: dict[str, Any]) -> Board:
         height=height,
         seams=tuple(Seam(start=(a, b), end=(c, d)) for a, b, c, d in ends),
         letters={(parse_number(x), parse_number(y)): letter for x, y, letter in data["letters"]},
+        applique=shapes_from_data(data.get("applique", [])),
     )
 
 

@@ -40,6 +40,9 @@ REMEDIES = {  # by the engine's key
         "It has {count} patches. A block may have {most}: nobody can follow a sheet for more. Draw it as "
         "several blocks."
     ),
+    "draw-fewer-shapes": _(
+        "It has {count} appliqué shapes. A block may have {most}. Draw it as several blocks."
+    ),
     "draw-a-quarter-circle": _(
         "An arc is a quarter circle: give it a centre that lies square to, and as far from, the corner "
         "before it and the one after it."

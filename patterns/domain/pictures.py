@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
     from patterns.engine.drawing import Canvas
     from patterns.engine.hatches import Cloth, Cloths
-    from patterns.engine.parts import Patch, Unit
+    from patterns.engine.parts import Patch, Shape, Unit
     from patterns.engine.subdivision import Subdivision
     from patterns.engine.true_size import TrueShape
 
@@ -58,13 +58,24 @@ def plate_svg(
 
 
 def board_svg(
-    divided: Subdivision, *, cloths: Cloths, width_px: int, name: str, numbered: bool = False
+    divided: Subdivision,
+    *,
+    cloths: Cloths,
+    width_px: int,
+    name: str,
+    numbered: bool = False,
+    shapes: Sequence[Shape] = (),
 ) -> SafeString:
-    """Draw a drawing board; the letters are read aloud, or with numbers only the name."""
-    spoken = name if numbered else _with_letters(name, divided.patches)
+    """Draw a drawing board; the letters are read aloud, or with numbers only the name.
+
+    Appliqué `shapes` lie on its patches.
+    """
+    spoken = name if numbered else _with_letters(name, (*divided.patches, *shapes))
     return _svg(
         spoken,
-        lambda canvas: draw_board(canvas, divided, cloths=cloths, width_px=width_px, numbered=numbered),
+        lambda canvas: draw_board(
+            canvas, divided, cloths=cloths, width_px=width_px, numbered=numbered, shapes=shapes
+        ),
     )
 
 

@@ -102,4 +102,4 @@ def _plate(block: Block, names: tuple[str, ...]) -> Plate:
 def _picture(drawing: str, name: str, _language: str | None) -> SafeString:
     block = block_from_data(json.loads(drawing))
     size = (block.width, block.height)
-    return plate_svg(block.patches, size, cloths=_CLOTHS, width_px=PLATE_PX, name=name)
+    return plate_svg(block.cloth, size, cloths=_CLOTHS, width_px=PLATE_PX, name=name)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from patterns.engine import geometry
@@ -24,12 +25,14 @@ from patterns.engine.surds import Number
 def sewing_order(block: Block) -> Assembly:
     """Find the sewing order of a block drawn in finished inches.
 
+    Appliqué shapes lie on what is sewn, and change nothing of its order.
+
     Straight seams square to the sides come first; what these do not divide into known units is sewn by
     straight seams at any angle, by partial and by set-in seams.  OtherSeamsNeeded: the drawing has two
     different roots even as parts of its width.  TooManySeams: some hundred seams follow each other.
     """
     try:
-        return _order(block)
+        return replace(_order(block), applique=block.applique)
     except RecursionError as error:
         raise TooManySeams(where="patches") from error
 

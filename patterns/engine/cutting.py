@@ -44,7 +44,7 @@ def reconcile(recipe: Recipe) -> Reconciliation:
     spare: Counter[str] = Counter()
     for row in recipe.spares:
         spare.update({letter: row.count * n for letter, n in Counter(row.fabrics).items()})
-    used: Counter[str] = Counter()
+    used = Counter(shape.fabric for shape in recipe.applique)
     for unit in recipe.units:
         used.update({letter: unit.count * n for letter, n in Counter(unit.fabrics).items()})
     fabrics = {

@@ -13,12 +13,12 @@ from patterns.engine.drawing import (
     Pixel,
     Stroke,
     bounds,
-    clearance_squared,
-    inner_point,
     letter_disc,
     rational,
 )
+from patterns.engine.drawing_labels import best_spot, meeting
 from patterns.engine.hatches import INK, Cloth, Cloths, edge_colour
+from patterns.engine.parts import Shape
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -63,10 +63,14 @@ def draw_plate(
     frame = Frame(scale=(width_px - 2) / rational(max(size)))
     canvas.page(frame.length(size[0]) + 2, frame.length(size[1]) + 2)
     outlines: dict[str, list[Sequence[Pixel]]] = {}
-    for patch in patches:
+    pieced, shapes = apart(patches)
+    for patch in pieced:
         outlines.setdefault(patch.fabric, []).append(frame.all(patch.points))
-    for letter, shapes in outlines.items():
-        canvas.polygons(shapes, fill=cloth_of(cloths, letter).colour, edge=FAINT)
+    for letter, drawn in outlines.items():
+        canvas.polygons(drawn, fill=cloth_of(cloths, letter).colour, edge=FAINT)
+    for shape in shapes:
+        outline = frame.all(shape.points)
+        canvas.polygon(outline, fill=cloth_of(cloths, shape.fabric).colour, edge=FAINT)
 
 
 def draw_unit(canvas: Canvas, unit: Unit, *, cloths: Cloths, width_px: int, letters: bool = True) -> None:
@@ -84,16 +88,34 @@ def draw_patches(
     letters: bool = True,
     tile: Fraction | None = None,
 ) -> None:
-    """Draw patches as cloth: grounds and hatches, then pale edges, dark edges, letters on top."""
-    shapes = [(frame.all(patch.points), cloth_of(cloths, patch.fabric)) for patch in patches]
-    tile = tile or tile_for([point for outline, _ in shapes for point in outline])
-    large = [shape for shape in shapes if is_large(shape[0])]
-    for outline, cloth in shapes:
-        draw_ground(canvas, outline, cloth=cloth, tile=tile)
-    draw_edges(canvas, [(outline, edge_colour(cloth.colour)) for outline, cloth in large])
+    """Draw patches as cloth: grounds and hatches, then pale edges, dark edges, letters on top.
+
+    Appliqué shapes lie on all patches, in their order.
+    """
+    pieced, shapes = apart(patches)
+    ground, layers = (
+        [(frame.all(patch.points), cloth_of(cloths, patch.fabric)) for patch in drawn]
+        for drawn in (pieced, shapes)
+    )
+    tile = tile or tile_for([point for outline, _ in (*ground, *layers) for point in outline])
+    for layer in (ground, *([shape] for shape in layers)):
+        for outline, cloth in layer:
+            draw_ground(canvas, outline, cloth=cloth, tile=tile)
+        draw_edges(canvas, [(each, edge_colour(cloth.colour)) for each, cloth in layer if is_large(each)])
     if letters:
-        for outline, cloth in shapes:
-            draw_letter(canvas, outline, cloth.letter)
+        above = [outline for outline, _ in layers]
+        for outline, cloth in ground:
+            draw_letter(canvas, outline, cloth.letter, above=above)
+        for number, (outline, cloth) in enumerate(layers, start=1):
+            draw_letter(canvas, outline, cloth.letter, above=above[number:])
+
+
+def apart(patches: Sequence[Patch]) -> tuple[list[Patch], list[Patch]]:
+    """Tell what is pieced from the appliqué shapes on it."""
+    return (
+        [patch for patch in patches if not isinstance(patch, Shape)],
+        [patch for patch in patches if isinstance(patch, Shape)],
+    )
 
 
 def draw_ground(canvas: Canvas, outline: Sequence[Pixel], *, cloth: Cloth, tile: Fraction) -> None:
@@ -117,11 +139,13 @@ def draw_edges(canvas: Canvas, edges: Sequence[tuple[Sequence[Pixel], str]]) -> 
         canvas.polygon(outline, edge=Stroke(colour, THIN.width))
 
 
-def draw_letter(canvas: Canvas, outline: Sequence[Pixel], letters: str) -> None:
-    """Set the letter into a patch that has room for it."""
-    centre = inner_point(outline)
-    if clearance_squared(centre, outline) >= letter_room(letters) ** 2:
-        letter_disc(canvas, centre, letters)
+def draw_letter(
+    canvas: Canvas, outline: Sequence[Pixel], letters: str, *, above: Sequence[Sequence[Pixel]] = ()
+) -> None:
+    """Set the letter into a patch that has room for it, where nothing lies `above` it."""
+    room, spot = best_spot(outline, above=meeting(outline, above), lines=(), taken=())
+    if room >= letter_room(letters) ** 2:
+        letter_disc(canvas, spot, letters)
 
 
 def letter_room(letters: str) -> int:

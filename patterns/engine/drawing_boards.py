@@ -24,6 +24,9 @@ from patterns.engine.drawing_blocks import draw_letter, draw_patches, letter_roo
 from patterns.engine.hatches import WHITE, Cloths
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from patterns.engine.parts import Shape
     from patterns.engine.subdivision import Subdivision
 
 _ROOM, _RIM = 30, 9  # px for the numbers, and round the other sides
@@ -34,20 +37,33 @@ _NUMBERS = Lettering(colour=NOTE)
 
 
 def draw_board(
-    canvas: Canvas, divided: Subdivision, *, cloths: Cloths, width_px: int, numbered: bool = False
+    canvas: Canvas,
+    divided: Subdivision,
+    *,
+    cloths: Cloths,
+    width_px: int,
+    numbered: bool = False,
+    shapes: Sequence[Shape] = (),
 ) -> None:
-    """Draw a board `width_px` wide, in cloth with letters; or, numbered, in white with numbers."""
+    """Draw a board `width_px` wide, in cloth with letters; or, numbered, in white with numbers.
+
+    Appliqué `shapes` lie on the patches; they have no numbers.
+    """
     frame = Frame(
         scale=(width_px - _ROOM - _RIM) / rational(divided.width), origin=(Fraction(_ROOM), Fraction(_ROOM))
     )
     canvas.page(Fraction(width_px), frame.length(divided.height) + _ROOM + _RIM)
-    draw_patches(canvas, divided.patches, frame=frame, cloths={} if numbered else cloths, letters=False)
+    laid = (*divided.patches, *(() if numbered else shapes))
+    draw_patches(canvas, laid, frame=frame, cloths={} if numbered else cloths, letters=False)
     _draw_points(canvas, divided, frame)
+    above = [frame.all(shape.points) for shape in shapes]
     for number, patch in enumerate(divided.patches, start=1):
         if numbered:
             _draw_number(canvas, frame.all(patch.points), str(number))
         else:
-            draw_letter(canvas, frame.all(patch.points), patch.fabric)
+            draw_letter(canvas, frame.all(patch.points), patch.fabric, above=above)
+    for at, shape in enumerate([] if numbered else shapes, start=1):
+        draw_letter(canvas, frame.all(shape.points), shape.fabric, above=above[at:])
     _draw_loose(canvas, divided, frame)
 
 

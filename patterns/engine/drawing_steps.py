@@ -18,9 +18,9 @@ from patterns.engine.drawing import (
     inner_point,
     is_inside,
     letter_disc,
-    thousandth,
 )
 from patterns.engine.drawing_blocks import cloth_of, draw_ground, letter_room
+from patterns.engine.drawing_labels import best_spot, edges, meeting, raster
 from patterns.engine.drawing_lines import DIMENSION_ROOM, arrow_room, draw_dimension, draw_mark, draw_number
 from patterns.engine.hatches import WHITE, Cloth, Cloths, edge_colour, mix
 from patterns.engine.measure import Units, show_length
@@ -34,10 +34,8 @@ if TYPE_CHECKING:
 
 _AIR = 6  # px round the picture, so that marks at its edge are whole
 _TILE = Fraction(6)
-_FAR = Fraction(10**9)
 _FEW_LABELS = 8
 _NARROWEST = 4  # px from the middle of a letter to the edges of a narrow piece
-_RASTER = 9  # points tried across a piece, and down it, for its label
 _WRONG_SIDE = Fraction(3, 5)  # how far toward white the back of a cloth is drawn
 
 
@@ -111,9 +109,9 @@ def _draw_labels(canvas: Canvas, picture: Picture, *, frame: Frame) -> None:
         if facet.label:
             outline = outlines[place]
             hides, near, labels = (
-                _meeting(outline, some) for some in ([*outlines[place + 1 :], *arrows], lines, taken)
+                meeting(outline, some) for some in ([*outlines[place + 1 :], *arrows], lines, taken)
             )
-            room, spot = _best_spot(outline, above=hides, lines=near, taken=labels)
+            room, spot = best_spot(outline, above=hides, lines=near, taken=labels)
             if room >= (letter_room(facet.label) + 3 * crowded) ** 2:
                 letter_disc(canvas, spot, facet.label)
                 taken.append((spot, spot))
@@ -121,7 +119,7 @@ def _draw_labels(canvas: Canvas, picture: Picture, *, frame: Frame) -> None:
             else:
                 left_over.setdefault(facet.label, []).append(place)
     for label in [label for label in left_over if label not in said]:
-        seen = [(outlines[i], _meeting(outlines[i], outlines[i + 1 :])) for i in left_over[label]]
+        seen = [(outlines[i], meeting(outlines[i], outlines[i + 1 :])) for i in left_over[label]]
         _squeeze(canvas, label, seen, clear_of=(arrows, taken))
 
 
@@ -144,12 +142,12 @@ def _squeeze(
     `pieces` come each with the pieces that lie on it.
     """
     arrows, taken = clear_of
-    walls = [edge for shape in arrows for edge in _edges(shape)]
+    walls = [edge for shape in arrows for edge in edges(shape)]
     radius = (letter_room(label) + 1) ** 2
     for outline, above in sorted(
         pieces, key=lambda piece: -clearance_squared(inner_point(piece[0]), piece[0])
     ):
-        spots = [spot for spot in (inner_point(outline), *_raster(outline)) if is_inside(spot, outline)]
+        spots = [spot for spot in (inner_point(outline), *raster(outline)) if is_inside(spot, outline)]
         free = [
             spot
             for spot in spots
@@ -163,54 +161,6 @@ def _squeeze(
             letter_disc(canvas, spot, label)
             taken.append((spot, spot))
             return
-
-
-def _edges(shape: Outline) -> list[tuple[Pixel, Pixel]]:
-    return list(zip(shape, [*shape[1:], shape[0]], strict=True))
-
-
-def _meeting(outline: Outline, others: Sequence[Outline]) -> list[Outline]:
-    """Give those shapes and lines whose upright bounds meet those of the outline."""
-    left, top, right, bottom = bounds(outline)
-    found = []
-    for other in others:
-        x1, y1, x2, y2 = bounds(other)
-        inside = x1 < right and x2 > left and y1 < bottom and y2 > top
-        if inside:
-            found.append(other)
-    return found
-
-
-def _best_spot(
-    outline: Outline, *, above: Sequence[Outline], lines: Sequence[Outline], taken: Sequence[Outline]
-) -> tuple[Fraction, Pixel]:
-    """Give the point of a raster over the piece that is farthest from all else, and that distance squared."""
-    centre = inner_point(outline)
-    if not (above or lines or taken):
-        return clearance_squared(centre, outline), centre
-    spots = [spot for spot in (centre, *_raster(outline)) if is_inside(spot, outline)]
-    free = [spot for spot in spots if not any(is_inside(spot, other) for other in above)]
-    walls = [edge for shape in (outline, *above) for edge in _edges(shape)]
-    walls += [(start, end) for start, end in lines]
-    best = (Fraction(0), centre)
-    for spot in free:
-        room = min((distance_squared(spot, other, other) / 4 for other, _ in taken), default=_FAR)
-        for start, end in walls:
-            if room <= best[0]:
-                break
-            room = min(room, distance_squared(spot, start, end))
-        best = max(best, (room, spot), key=lambda found: found[0])
-    return best
-
-
-def _raster(outline: Outline) -> list[Pixel]:
-    left, top, right, bottom = bounds(outline)
-    steps = [Fraction(2 * share + 1, 2 * _RASTER) for share in range(_RASTER)]
-    return [
-        (thousandth(left + (right - left) * a), thousandth(top + (bottom - top) * b))
-        for b in steps
-        for a in steps
-    ]
 
 
 def _draw_size(

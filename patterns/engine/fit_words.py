@@ -8,12 +8,13 @@ from fractions import Fraction
 from itertools import combinations
 
 from patterns.engine.fit_data import AWAY, OPEN, TOWARD, Fitting, is_rectangle
+from patterns.engine.likeness import are_mirrored
 from patterns.engine.methods import is_one_piece
 from patterns.engine.parts import Fitted, Seam, SeamKind, Unit, UnitKind
 from patterns.engine.row_words import PLAIN, Joint, laid_words
 from patterns.engine.step_checks import edge_checks
 from patterns.engine.steps import Fact, Phrase
-from patterns.engine.templates import are_mirrored, exact_length, way
+from patterns.engine.templates import exact_length, way
 
 JOINED_PART = Phrase("the joined part")
 PRESSED = {

@@ -6,10 +6,12 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import chain
+from typing import TypeVar
 
 from patterns.engine import geometry
 from patterns.engine.assembly import sewing_order
 from patterns.engine.blocks import Block, exact_points
+from patterns.engine.errors import BadField
 from patterns.engine.parts import (
     Assembly,
     Fitted,
@@ -24,6 +26,7 @@ from patterns.engine.parts import (
 )
 from patterns.engine.surds import Number
 
+Laid = TypeVar("Laid", bound=Patch)
 ORIGIN: Point = (geometry.exact(0), geometry.exact(0))
 
 
@@ -64,17 +67,19 @@ class Leaves:
     def block(self, drawing: PlacedDrawing, *, at: Point) -> Placed:
         """Place a finished block; one that is a single patch is a plain square or rectangle."""
         block = drawing.block
-        if len(block.patches) == 1:
+        if block.is_plain:
             return self.strip(block.patches[0].fabric, drawing.size, at=at, name="setting square")
         return Placed(part=self.finished(block), at=at, turn=drawing.turn)
 
     def sewn(self, drawing: PlacedDrawing, *, at: Point) -> Placed:
         """Place a block that is made here, unit by unit: its whole sewing order is taken in, once.
 
-        Errors as `sewing_order` gives them.
+        Errors as `sewing_order` gives them; BadField where shapes lie on the block.
         """
         block = drawing.block
-        if len(block.patches) == 1:
+        if block.applique:
+            raise BadField(where="applique")
+        if block.is_plain:
             return self.strip(block.patches[0].fabric, drawing.size, at=at, name="border patch")
         if block not in self.orders:
             self.orders[block] = self._taken_in(sewing_order(block))
@@ -158,9 +163,9 @@ def _renamed(part: Rows | Fitted, names: Mapping[str, str]) -> Part:
     return replace(part, id=names[part.id], rows=rows)
 
 
-def lay(patches: Iterable[Patch], placed: Placed, *, size: Point) -> tuple[Patch, ...]:
+def lay(patches: Iterable[Laid], placed: Placed, *, size: Point) -> tuple[Laid, ...]:
     """Turn patches with their part of that size (width, height), and move them to their place."""
-    return tuple(Patch(patch.fabric, lay_points(patch.points, placed, size=size)) for patch in patches)
+    return tuple(replace(patch, points=lay_points(patch.points, placed, size=size)) for patch in patches)
 
 
 def lay_points(points: Sequence[Point], placed: Placed, *, size: Point) -> tuple[Point, ...]:

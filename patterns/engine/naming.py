@@ -13,7 +13,7 @@ from patterns.engine.steps import Fact, Phrase, Piece
 from patterns.engine.units.base import Need
 
 Key: TypeAlias = tuple[str, Fraction, Fraction, str, tuple[Point, ...]]
-REF_KEYS = ("of", "base", "a", "b", "id", "ref")
+REF_KEYS = ("of", "base", "a", "b", "id", "ref", "on")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +92,8 @@ def renamed(
         row["base_turn"] = 1
     if row["op"] in ("ease", "cut") and operation["of"] in turned:
         row["turn"] = 1
+    if operation.get("on") in turned:
+        row["turn"] = (row["turn"] + 1) % 4
     return row
 
 
@@ -104,6 +106,8 @@ def _laid(row: Mapping[str, Any], name: Callable[[str], str], turned: frozenset[
         changed["parts"] = [[name(r), (k + (r in turned)) % 4, *rest] for r, k, *rest in row["parts"]]
     elif row["op"] == "stack":
         changed["top"] = [{**top, "ref": name(top["ref"])} for top in row["top"]]
+    elif row["op"] == "applique":
+        changed["shapes"] = [{**shape, "of": name(shape["of"])} for shape in row["shapes"]]
     elif row["op"] == "foundation":
         changed["patches"] = [{**patch, "of": name(patch["of"])} for patch in row["patches"]]
     return changed

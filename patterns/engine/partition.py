@@ -38,6 +38,11 @@ def check_partition(width: Number, height: Number, patches: Sequence[Patch]) -> 
         name_the_fault(sheet, open_ends)
 
 
+def check_outline(width: Number, height: Number, shape: Patch) -> None:
+    """Prove that a shape is an outline inside width x height; ZeroArea, CrossesItself, OutsidePatch."""
+    _refuse_outside(_sheet(width, height, [shape]))
+
+
 def _sheet(width: Number, height: Number, patches: Sequence[Patch]) -> Sheet:
     scale = scale_of(
         [width, height, *(number for patch in patches for point in patch.points for number in point)]

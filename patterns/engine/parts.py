@@ -24,6 +24,11 @@ class Patch:
     points: tuple[Point, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Shape(Patch):
+    """An appliqué shape: it lies on the patches, and on the shapes before it."""
+
+
 class UnitKind(StrEnum):
     """Kinds of unit, in the words of the trade."""
 
@@ -183,3 +188,4 @@ class Assembly:
     parts: tuple[Part, ...]
     make: dict[str, int]  # part id -> how many of it the whole needs
     whole: Placed  # the last part, turned as the drawing has it
+    applique: tuple[Shape, ...] = ()  # on the whole, in the order of laying, as the drawing has them

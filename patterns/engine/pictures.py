@@ -20,6 +20,7 @@ from patterns.engine.picture_marks import (
     pressed_seams,
 )
 from patterns.engine.rebuild import table_for
+from patterns.engine.rebuilding.applique import lay_shapes
 from patterns.engine.rebuilding.faults import SewingFault
 from patterns.engine.rebuilding.folding import lay
 from patterns.engine.rebuilding.joining import edge_facing, motion_onto
@@ -77,7 +78,8 @@ class _Artist:
         """Draw what a step makes, once for each way in which it is pressed."""
         part = made(operation)
         work = raw(self._as_drawn(part), part, self.table.allowance)
-        facets = tuple(_facet(f, label=f.letter) for f in work.facets)
+        shapes = self.table.stock[part][0].shapes
+        facets = tuple(_facet(f, label=f.letter) for f in (*work.facets, *shapes))
         caption = Phrase("Ready: measure it.") if step.check else Phrase("Ready.")
         yield _picture(facets, self._arrows(part, operation), caption, size=step.check)
         if "press_other" in operation:
@@ -87,6 +89,8 @@ class _Artist:
 
     def _arrows(self, part: str, operation: Mapping[str, Any]) -> list[Mark]:
         work = self.table.stock[part][0]
+        if operation.get("op") == "applique":
+            return []
         if "pressed" not in operation:
             away = any(row.part == part and row.kind in AWAY for row in self.recipe.units)
             return press_arrows(self._as_drawn(part), away=away, darker=self.style.darker)
@@ -249,6 +253,16 @@ def _foundation(table: Table, operation: Mapping[str, Any]) -> Picture:
     return _picture(facets, (), Phrase("The printed side, in mirror image, with the order of sewing."))
 
 
+def _applique(table: Table, operation: Mapping[str, Any]) -> Picture:
+    """Draw the block with its shapes, numbered in the order of laying."""
+    ground = table.stock[operation["on"]][0].turned(int(operation["turn"]))
+    templates = [table.stock[row["of"]][0] for row in operation["shapes"]]
+    shapes = lay_shapes(ground, templates, operation, allowance=table.allowance).shapes
+    facets = [_facet(f, label="") for f in ground.facets]
+    facets += [_facet(shape, label=str(number)) for number, shape in enumerate(shapes, start=1)]
+    return _picture(tuple(facets), (), Phrase("The shapes, numbered in the order of laying."))
+
+
 BEFORE: dict[str, Callable[[Table, Mapping[str, Any]], Picture]] = {
     "cut": _cut,
     "across": _across,
@@ -260,4 +274,5 @@ BEFORE: dict[str, Callable[[Table, Mapping[str, Any]], Picture]] = {
     "lay": _lay,
     "fit": _fit,
     "foundation": _foundation,
+    "applique": _applique,
 }

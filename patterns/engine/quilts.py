@@ -15,7 +15,7 @@ from patterns.engine.blocks import Block, exact_points
 from patterns.engine.borders import AnyBorder, Border, PiecedBorder, surrounded
 from patterns.engine.errors import BadField, BadSize
 from patterns.engine.layout import PlacedDrawing, laid_out, lay, lay_points, rectangle
-from patterns.engine.parts import Assembly, Patch, Placed, Point
+from patterns.engine.parts import Assembly, Patch, Placed, Point, Shape
 from patterns.engine.surds import Number, sign
 
 __all__ = (
@@ -57,6 +57,12 @@ class LaidBlock:
     name: str
     outline: tuple[Point, ...]
     patches: tuple[Patch, ...]
+    applique: tuple[Shape, ...] = ()
+
+    @property
+    def cloth(self) -> tuple[Patch, ...]:
+        """Give what is seen, from the lowest to the topmost: the patches, then the appliqué shapes."""
+        return (*self.patches, *self.applique)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +90,7 @@ class QuiltTop:
 
     @property
     def drawing(self) -> Block:
-        """Give the whole top as one drawing in finished inches."""
+        """Give the whole top as one drawing in finished inches; appliqué shapes stay with their blocks."""
         in_blocks = (patch for block in self.blocks for patch in block.patches)
         patches = (*in_blocks, *self.joining, *self.border_strips)
         return Block(name="quilt top", width=self.width, height=self.height, patches=patches)
@@ -119,10 +125,11 @@ def laid_block(
     block = drawing.block
     size = (block.width, block.height)
     steps = [Placed(part=block.name, at=at, turn=drawing.turn), *([whole] if whole else [])]
-    outline, patches = rectangle(size), block.patches
+    outline, patches, applique = rectangle(size), block.patches, block.applique
     for step in steps:
-        outline, patches = lay_points(outline, step, size=size), lay(patches, step, size=size)
-    return LaidBlock(place=place, name=block.name, outline=outline, patches=patches)
+        outline = lay_points(outline, step, size=size)
+        patches, applique = lay(patches, step, size=size), lay(applique, step, size=size)
+    return LaidBlock(place=place, name=block.name, outline=outline, patches=patches, applique=applique)
 
 
 def quilt_top(setting: Setting, border: Borders) -> QuiltTop:
@@ -175,6 +182,7 @@ def _bordered(
             name=block.name,
             outline=exact_points(geometry.moved(block.outline, shift.at)),
             patches=lay(block.patches, shift, size=size),
+            applique=lay(block.applique, shift, size=size),
         )
         for block in setting.blocks
     )

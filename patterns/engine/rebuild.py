@@ -30,6 +30,9 @@ A step's operations, each carried out `times` times (all lengths text such as "3
   `seams` in order: each adds `part` to all before it along `path`, or closes that part's partial seam; its
   `kind` is straight, set in, curved (points of one circle), partial (start, stop, end) or closing; the result
   has the finished `outline`.
+- applique: the part `on`, turned by quarter turns, has `shapes` laid on it in order: each is cut with a
+  template (`of`), turned by the unit vector `turned_by`, and its finished box begins `at` a point of the
+  finished block; `turn_under` of its edge is turned under all round.
 - ease: a piece whose size is not on the cutting step stands for one of the exact size.
 A part of stack or join may have a `trim`: finished `width` and `height`, `allowance`, and how it is aligned.
 """
@@ -42,6 +45,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
+from patterns.engine.rebuilding.applique import compare_shapes
 from patterns.engine.rebuilding.comparing import Finding, compare, finding, left_over, scaled
 from patterns.engine.rebuilding.easing import Deviation
 from patterns.engine.rebuilding.faults import Rule, SewingFault
@@ -72,7 +76,7 @@ class Sewn:
         counts: Counter[str] = Counter()
         works = [(self.whole, 1)] if self.whole else []
         for work, count in (*works, *self.stock.values()):
-            for facet in work.facets:
+            for facet in (*work.facets, *work.shapes):
                 counts[facet.letter] += 0 if facet.piece in brought else count
         return +counts
 
@@ -106,13 +110,15 @@ def sew(data: Mapping[str, Any]) -> Sewn:
 def prove(data: Mapping[str, Any], drawing: Mapping[str, Any]) -> Proof:
     """Sew a recipe and compare it with the drawing (`grid` and `patches` as in a block drawing file)."""
     sewn = sew(data)
-    patches, right, findings = len(drawing["patches"]), 0, list(sewn.findings)
+    drawn = len(drawing["patches"]) + len(drawing.get("applique", ()))
+    right, findings = 0, list(sewn.findings)
     if sewn.whole is not None:
-        patches, right, wrong = compare(sewn.whole, data, drawing, allowance=number(data["seam"]))
-        findings += wrong
+        for comparing in (compare, compare_shapes):
+            found, wrong = comparing(sewn.whole, data, drawing, allowance=number(data["seam"]))
+            right, findings = right + found, findings + wrong
     return Proof(
         goes_together=not findings,
-        patches=patches,
+        patches=drawn,
         patches_right=right,
         findings=tuple(findings),
         deviations=sewn.deviations,

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
+from patterns.engine.applique import lay_shapes
 from patterns.engine.border_words import edge_words
 from patterns.engine.fit_data import Fitting, fit_operation, given_block, is_rectangle, press_fit
 from patterns.engine.fit_words import fit_words
@@ -246,7 +247,9 @@ def write_recipe(
     writing = _Writing(assembly, style, size, nest(assembly, style))
     for part in assembly.parts:
         writing.add(part)
-    pieces, names, turned = name_pieces(writing.cuts)
+    laying = lay_shapes(assembly, style, number=len(writing.steps) + 1, finished=size)
+    directed = direction_warnings(assembly, style, writing.units)
+    pieces, names, turned = name_pieces([*writing.cuts, *laying.cuts])
     called = names | {part: names[piece] for part, piece in writing.called.items()}
     recipe = Recipe(
         name=name,
@@ -255,11 +258,12 @@ def write_recipe(
         order=assembly.order.value,
         units=tuple(writing.units),
         pieces=pieces,
-        steps=tuple(_named(step, names, turned, called=called) for step in writing.steps),
+        steps=tuple(_named(step, names, turned, called=called) for step in (*writing.steps, *laying.steps)),
         spares=tuple(replace(spare, ref=names.get(spare.ref, spare.ref)) for spare in writing.spares),
-        warnings=(*writing.warnings, *direction_warnings(assembly, style, writing.units)),
+        warnings=tuple(dict.fromkeys((*writing.warnings, *directed, *laying.warnings))),
         given=writing.given,
-        place=_place(assembly.whole, names, turned),
+        applique=assembly.applique,
+        place=laying.place or _place(assembly.whole, names, turned),
     )
     return draw(recipe, style)
 

@@ -13,7 +13,7 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Any, TypeAlias
 
-from patterns.engine.parts import Hand, Patch, Point, UnitKind
+from patterns.engine.parts import Hand, Patch, Point, Shape, UnitKind
 from patterns.engine.surds import Number, write_number
 from patterns.engine.templates import cut_outline
 
@@ -159,6 +159,7 @@ class Recipe:
     spares: tuple[Spare, ...]
     warnings: tuple[Phrase, ...]
     given: Mapping[str, Any] = field(default_factory=dict)  # finished blocks brought from other months
+    applique: tuple[Shape, ...] = ()  # on the whole, in the order of laying
     place: Mapping[str, Any] = field(default_factory=dict)  # the last part and how the drawing has it
 
     def as_data(self) -> dict[str, Any]:

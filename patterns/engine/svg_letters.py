@@ -11,6 +11,8 @@ from typing import TypeAlias
 from patterns.engine.errors import BadLetter, BadSvg, BadTransform
 from patterns.engine.svg_tree import Node
 
+APPLIQUE = "data-applique"  # "true" on a shape or a group: what is in it lies on the patches
+
 _LETTER = re.compile(r"[A-Z]{1,3}", re.ASCII)
 _LETTER_AS_ID = re.compile(r"[A-Z]{1,2}", re.ASCII)
 _CLASS = re.compile(r"\.[A-Za-z_-][\w-]*", re.ASCII)
@@ -31,6 +33,7 @@ class Look:
     fill: str = "black"
     letter: str = ""  # as given by data-letter or an id that is a letter
     shown: bool = True
+    lies_on: bool = False  # an appliqué shape, as data-applique says
 
     @property
     def is_patch(self) -> bool:
@@ -73,6 +76,7 @@ def look_of(node: Node, above: Look, rules: Rules) -> Look:
         fill=_colour(said["fill"]) if said.get("fill") else above.fill,
         letter=_given_letter(node) or above.letter,
         shown=above.shown and seen and solid,
+        lies_on=node.attributes.get(APPLIQUE, "true" if above.lies_on else "") == "true",
     )
 
 

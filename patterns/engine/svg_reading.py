@@ -1,7 +1,8 @@
 """A block from an SVG picture: filled shapes, snapped to an exact grid.
 
 Read are polygons, rectangles, polylines, and paths of straight edges and quarter or half circles, in groups
-with transforms; every fill colour is a fabric letter.  Lines and words are passed over.  What would change
+with transforms; every fill colour is a fabric letter.  Lines and words are passed over.  Shapes in a group
+that says data-applique="true" are appliqué on the patches; nothing else is taken for that.  What would change
 the picture and is not read (other curves, clones, nested pictures, skews) is refused by name, never drawn
 approximately.
 """
@@ -15,7 +16,16 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from patterns.engine.blocks import MOST_CORNERS, MOST_PATCHES, MOST_SPOTS, Block, block_from_data
+from patterns.engine.blocks import (
+    MOST_CORNERS,
+    MOST_CORNERS_OF_A_SHAPE,
+    MOST_PATCHES,
+    MOST_SHAPES,
+    MOST_SPOTS,
+    Block,
+    TooManyShapes,
+    block_from_data,
+)
 from patterns.engine.errors import BadSvg, NoPatches, OffGrid, TooLarge, TooManyPatches
 from patterns.engine.parts import Point
 from patterns.engine.surds import root, sign, write_number
@@ -88,12 +98,14 @@ def svg_as_data(text: str, *, name: str = "Block") -> dict[str, Any]:
     frame = _frame(picture, shapes)
     grid = _snapped(shapes, frame, stated=_stated_grid(picture))
     letters = letters_of([shape.look for shape in shapes])
-    return _words(picture, name) | {
+    rows: dict[bool, list[dict[str, Any]]] = {False: [], True: []}
+    for shape, letter in zip(shapes, letters, strict=True):
+        rows[shape.look.lies_on].append({"fabric": letter, "points": _corners(shape, frame, grid)})
+    return {
+        **_words(picture, name),
         "grid": [write_number(grid.width), write_number(grid.numbers[frame.ratio])],
-        "patches": [
-            {"fabric": letter, "points": _corners(shape, frame, grid)}
-            for shape, letter in zip(shapes, letters, strict=True)
-        ],
+        "patches": rows[False],
+        **({"applique": rows[True]} if rows[True] else {}),
     }
 
 
@@ -103,10 +115,14 @@ def _shapes(picture: Node) -> list[_Shape]:
     for shape in _inside(picture, Look(), Matrix(), rules=class_rules(picture)):
         shapes.append(shape)
         count += len(shape.spots)
-        if len(shape.spots) > MOST_CORNERS or count > MOST_SPOTS:
+        most = MOST_CORNERS_OF_A_SHAPE if shape.look.lies_on else MOST_CORNERS
+        if len(shape.spots) > most or count > MOST_SPOTS:
             raise TooLarge(where=shape.name)
-    if len(shapes) > MOST_PATCHES:
-        raise TooManyPatches(where=picture.name, count=len(shapes), most=MOST_PATCHES)
+    laid = sum(shape.look.lies_on for shape in shapes)
+    if laid > MOST_SHAPES:
+        raise TooManyShapes(where=picture.name, count=laid, most=MOST_SHAPES)
+    if len(shapes) - laid > MOST_PATCHES:
+        raise TooManyPatches(where=picture.name, count=len(shapes) - laid, most=MOST_PATCHES)
     if not shapes:
         raise NoPatches(where=picture.name)
     return shapes

@@ -2,7 +2,7 @@
 
 Coordinates are the grid's own numbers times its common denominator, so that a drawing without roots
 has whole numbers only; roots are written with 12 decimals.  The picture states its grid
-(data-grid-...), each patch its letter (data-letter).
+(data-grid-...), each patch its letter (data-letter); appliqué shapes lie in a group (data-applique).
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ from patterns.engine.errors import BadNumber
 from patterns.engine.parts import Patch, Point
 from patterns.engine.surds import Number, Surd
 from patterns.engine.svg_arcs import folded, is_clockwise, radius
+from patterns.engine.svg_letters import APPLIQUE
 from patterns.engine.svg_numbers import nearly
 
 PIXELS = 600  # the wider side, where a picture is shown at its own size
@@ -40,7 +41,9 @@ def block_as_svg(block: Block) -> str:
     facts = f'{_size(block)} viewBox="0 0 {sides}" {grid.stated(block.width)}{_other_names(block)}'
     head = f'<svg xmlns="http://www.w3.org/2000/svg" {facts}>'
     title = f"<title>{escape(_kept(block.name))}</title>"
-    return "\n".join((head, title, *(_polygon(patch, grid) for patch in block.patches), "</svg>", ""))
+    pieced, shapes = ([_polygon(patch, grid) for patch in drawn] for drawn in (block.patches, block.applique))
+    group = (f'<g {APPLIQUE}="true">', *shapes, "</g>") if shapes else ()
+    return "\n".join((head, title, *pieced, *group, "</svg>", ""))
 
 
 def _polygon(patch: Patch, grid: _Grid) -> str:
@@ -88,7 +91,7 @@ class _Grid:
         """Find the grid of a block."""
         points = (
             (block.width, block.height),
-            *(point for patch in block.patches for point, _ in folded(patch.points)),
+            *(point for patch in block.cloth for point, _ in folded(patch.points)),
         )
         terms = [term for point in points for number in point for term in _terms(number)]
         roots = {n for n, _ in terms if n > 1}

@@ -20,6 +20,7 @@ from patterns.engine.surds import Number, Surd, ceiling, root, sign
 REACH = 1 + root(2)  # x seam: how far a blunted tip reaches beyond its corner
 FINE = 1_000_000  # parts of an inch in which a length without an exact root is written, rounded up
 NIL = Fraction(0)
+FEWEST = 3  # edges of an outline
 LARGEST = 10**12  # a root of longer numbers says nothing to anybody, and is long to find
 ROUGH = 256  # parts in which a middle line is written: its direction need not be exact
 WORTH_TURNING = Fraction(15, 16)  # a template is turned in its rectangle when that saves so much
@@ -52,7 +53,7 @@ def cut_outline(outline: Sequence[Point], seam: Fraction) -> tuple[Point, ...]:
     """Give the cut shape of a finished outline, clockwise, in the outline's own frame; inches.
 
     Exact where the edges' lengths are roots of rationals; other edges lie up to 1/1000 in further out,
-    never further in.
+    never further in.  Edges in a notch too narrow for them are left out.
     """
     corners = clockwise(outline)
     return moved_out(corners, [seam] * len(corners))
@@ -71,11 +72,11 @@ def moved_out(
     measure = length or upper_length
     rows = zip(edges_of(corners), distances, strict=True)
     sides = [_moved(edge, by * measure(way(*edge)) if by else NIL) for edge, by in rows]
+    kept = _lasting(sides)
     found: list[Point] = []
-    for i, corner in enumerate(corners):
-        before, after = sides[i - 1], sides[i]
-        seam = max(distances[i - 1], distances[i])
-        found += _corner(corner, (before, after), seam=seam)
+    for i, before in zip(kept, (kept[-1], *kept), strict=False):
+        seam = max(distances[before], distances[i])
+        found += _corner(corners[i], (sides[before], sides[i]), seam=seam)
     return tuple(dict.fromkeys(found))
 
 
@@ -103,26 +104,6 @@ def template(outline: Sequence[Point], *, seam: Fraction, step: Fraction) -> Tem
     turned = _standing(outline, along, seam=seam, step=step)
     saves = turned.width * turned.length <= plain.width * plain.length * WORTH_TURNING
     return turned if saves else plain
-
-
-def are_mirrored(first: Sequence[Point], second: Sequence[Point]) -> bool:
-    """Say whether two outlines are mirror images that no turn makes alike."""
-    ours, theirs = _corners(clockwise(first)), _corners(clockwise(second))
-    mirrored = [(after, before, turn, along) for before, after, turn, along in reversed(ours)]
-    return _is_rotation(theirs, mirrored) and not _is_rotation(theirs, ours)
-
-
-def _corners(outline: Sequence[Point]) -> list[tuple[Number, Number, Number, Number]]:
-    """Describe every corner by its edges: both squared lengths, their cross and their dot product."""
-    ways = [way(*edge) for edge in edges_of(outline)]
-    pairs = [(ways[i - 1], after) for i, after in enumerate(ways)]
-    return [(_dot(a, a), _dot(b, b), a[0] * b[1] - a[1] * b[0], _dot(a, b)) for a, b in pairs]
-
-
-def _is_rotation(corners: Sequence[tuple[Number, ...]], others: Sequence[tuple[Number, ...]]) -> bool:
-    return len(corners) == len(others) and any(
-        list(corners) == [*others[i:], *others[:i]] for i in range(len(others))
-    )
 
 
 def upper_length(vector: Point) -> Number:
@@ -185,10 +166,37 @@ def _moved(edge: tuple[Point, Point], by: Number) -> _Side:
     return _Side(normal, normal[0] * edge[0][0] + normal[1] * edge[0][1] + by)
 
 
+def _lasting(sides: Sequence[_Side]) -> list[int]:
+    """Leave out edges that are gone once moved: in a notch, or in an inward curve, the others meet first."""
+    kept = list(range(len(sides)))
+    at = 0
+    while at < len(kept) and len(kept) > FEWEST:
+        before, side, after = (sides[kept[(at + step) % len(kept)]] for step in (-1, 0, 1))
+        if _is_swallowed(before, side, after):
+            del kept[at]
+            at = max(at - 2, 0)
+        else:
+            at += 1
+    return kept
+
+
+def _is_swallowed(before: _Side, side: _Side, after: _Side) -> bool:
+    turns = (_turn(before, side), _turn(side, after))
+    if min(turns) >= 0 or 0 in turns:
+        return False
+    run = way(_meeting(before, side), _meeting(side, after))
+    return sign(_dot(run, (-side.normal[1], side.normal[0]))) <= 0
+
+
+def _turn(before: _Side, after: _Side) -> int:
+    """Say which way an outline turns from one edge to the next: 1 clockwise, 0 straight on."""
+    return sign(before.normal[0] * after.normal[1] - before.normal[1] * after.normal[0])
+
+
 def _corner(corner: Point, sides: tuple[_Side, _Side], *, seam: Fraction) -> list[Point]:
     """Give where two moved edges meet, or the two ends of a blunted tip; a step where they are parallel."""
     before, after = sides
-    turn = sign(before.normal[0] * after.normal[1] - before.normal[1] * after.normal[0])
+    turn = _turn(before, after)
     if turn == 0:
         return [_foot(corner, before), _foot(corner, after)]
     if turn > 0 and _is_sharp(before.normal, after.normal):

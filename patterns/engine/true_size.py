@@ -77,7 +77,8 @@ def sewn_contour(outline: Sequence[Point]) -> Contour:
 def cut_contour(outline: Sequence[Point], seam: Fraction) -> Contour:
     """Move an outline outward by the seam: the engine's cut shape, its arcs true."""
     found = edges_with_arcs(clockwise(outline))
-    if not any(centre for _, _, centre in found):
+    bent = [_bend(edge, edge[2], seam).radius for edge in found if edge[2]]
+    if not bent or min(bent) <= 0:  # no arc, or one that is narrower than the seam
         return Contour(points=cut_outline(outline, seam))
     points: list[Point] = []
     bends: dict[int, Bend] = {}
@@ -127,14 +128,50 @@ def _cut_points(before: Edge, after: Edge, seam: Fraction) -> Sequence[Point]:
     if not before[2] and not after[2]:
         return cut_corner(before[0], corner, after[1], seam=seam)
     if before[2] and after[2]:
-        return (_radial(after, after[2], seam),)
+        return _between_arcs(before, after, seam)
     arc, line = (before, after) if before[2] else (after, before)
     return (_on_circle(arc, line, corner, seam=seam),)
 
 
-def _radial(edge: Edge, centre: Point, seam: Fraction) -> Pixel:
-    """Move the start of an arc straight away from, or toward, its centre."""
-    x, y = _away(edge[0], centre)
+def _between_arcs(before: Edge, after: Edge, seam: Fraction) -> Sequence[Point]:
+    """Give the cut points where two arcs meet: at a tip along both tangents, in a cleft where they cross."""
+    first, second, corner = before[2] or before[0], after[2] or after[0], after[0]
+    start = _radial(corner, after, second, seam=seam)
+    if first == second:
+        return (start,)
+    end = _radial(corner, before, first, seam=seam)
+    into, away = (_tangent(edge, centre, corner) for edge, centre in ((before, first), (after, second)))
+    x, y = _away(corner, (Fraction(0), Fraction(0)))
+    if into[0] * away[1] - into[1] * away[0] > 0:
+        ahead = cut_corner((x - into[0], y - into[1]), (x, y), (x + away[0], y + away[1]), seam=seam)
+        return (end, *ahead, start)
+    radii = _bend(before, first, seam).radius, _bend(after, second, seam).radius
+    return (_crossing(first, second, radii, near=corner) or start,)
+
+
+def _tangent(edge: Edge, centre: Point, corner: Point) -> Pixel:
+    """Give the direction in which an arc runs through one of its ends."""
+    x, y = _away(corner, centre)
+    return (-y, x) if _bend(edge, centre, Fraction(0)).clockwise else (y, -x)
+
+
+def _crossing(first: Point, second: Point, radii: Pixel, *, near: Point) -> Pixel | None:
+    """Give where two circles cross, of both places the one near a point."""
+    x, y = _away(second, first)
+    square = x * x + y * y
+    along = (square + radii[0] ** 2 - radii[1] ** 2) / (2 * square)
+    high = radii[0] ** 2 / square - along**2
+    if high < 0:
+        return None
+    across = square_root(high)
+    left, top = rational(first[0]), rational(first[1])
+    spots = [(left + x * along - y * by, top + y * along + x * by) for by in (across, -across)]
+    return min(spots, key=lambda spot: sum(part**2 for part in _away(spot, near)))
+
+
+def _radial(corner: Point, edge: Edge, centre: Point, *, seam: Fraction) -> Pixel:
+    """Move an end of an arc straight away from, or toward, its centre."""
+    x, y = _away(corner, centre)
     share = _bend(edge, centre, seam).radius / square_root(x * x + y * y)
     return rational(centre[0]) + x * share, rational(centre[1]) + y * share
 

@@ -89,7 +89,7 @@ def block_pictures(sign_up: SignUp, work: ProgramWork | None) -> dict[int, SafeS
     parts = [(each.number, part) for each in work.installments for part in each.parts]
     return {
         part.placed_block_id: block_svg(
-            part.drawing.patches,
+            part.drawing.cloth,
             (part.drawing.width, part.drawing.height),
             cloths=cloths[number],
             width_px=BLOCK,

@@ -8,10 +8,10 @@ from random import Random
 import pytest
 from shapely.geometry import Polygon
 
+from patterns.engine.likeness import are_mirrored
 from patterns.engine.parts import Point, UnitKind
 from patterns.engine.surds import Number, root
 from patterns.engine.templates import (
-    are_mirrored,
     cut_outline,
     edges_of,
     exact_length,

@@ -13,6 +13,7 @@ from patterns.engine.blocks import block_as_data
 from tests.engine.figure_drawings import slim_compass
 
 BLOCKS = Path(__file__).parents[2] / "fixtures" / "blocks"
+APPLIQUE = BLOCKS.parent / "applique"
 
 
 def run(*arguments: str) -> tuple[int, str, str]:
@@ -84,6 +85,27 @@ def test_a_compass_is_pieced_on_foundations(tmp_path: Path) -> None:
     assert (code, answer["order"], answer["goes_together"]) == (0, "foundation", True)
     assert [(unit["kind"], unit["count"]) for unit in answer["units"]] == [("foundation section", 4)] * 2
     assert "mirror image" in answer["steps"][0]["text"]
+
+
+def test_applique_is_cut_with_templates_and_laid_last() -> None:
+    code, out, _ = run(str(APPLIQUE / "four-petals.json"), "--size", "12", "--json")
+    answer = json.loads(out)
+    assert (code, answer["goes_together"], answer["patches"]) == (0, True, 13)
+    cut = [(piece["id"], piece["shape"], piece["count"]) for piece in answer["pieces"]]
+    assert cut[2:] == [("C1", "template", 4), ("D1", "template", 4), ("E1", "template", 1)]
+    last = answer["steps"][-1]
+    assert (last["title"], last["check"]) == ("Appliqué", ["12 1/2", "12 1/2"])
+    assert "9: E1, 4 7/8 in from the left edge, 4 7/8 in from the top edge." in last["text"]
+
+
+def test_a_fault_of_a_shape_names_its_field(tmp_path: Path) -> None:
+    data = json.loads((APPLIQUE / "four-petals.json").read_text("utf-8"))
+    data["applique"][3]["points"] = [[1, 1], [3, 3], [3, 1], [1, 3]]
+    file = tmp_path / "crossed.json"
+    file.write_text(json.dumps(data), encoding="utf-8")
+    code, _, err = run(str(file), "--size", "12")
+    assert code == 2
+    assert err.startswith("crosses-itself (applique[3].points): Give the corners in their order")
 
 
 def test_style_and_seam() -> None:

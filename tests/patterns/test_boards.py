@@ -11,6 +11,7 @@ from patterns.domain.boards import Board, board_as_data, board_from_data, board_
 from patterns.engine.errors import DrawingError, SeamOutside
 from patterns.engine.parts import Point
 from patterns.engine.subdivision import Seam
+from tests.engine.applique_samples import sample
 from tests.engine.drawings import SLUGS, traditional
 
 F = Fraction
@@ -53,6 +54,16 @@ def test_a_block_goes_over_the_board_and_plain_data_and_back(slug: str) -> None:
     assert back == board
     assert board_of(back.block()) == board
     assert (back.name, back.names, back.category) == (block.name, block.names, block.category)
+
+
+def test_the_shapes_of_a_drawing_stay_on_the_board() -> None:
+    drawn = sample("four-petals")
+    board = board_from_data(json.loads(json.dumps(board_as_data(board_of(drawn)))))
+    assert board.block().applique == drawn.applique
+    assert board.with_seams((*board.seams, seam("0, 2", "8, 2"))).applique
+    with pytest.raises(DrawingError) as error:
+        board.sized(F(6), F(8))
+    assert error.value.kind in ("outside", "seam-outside")
 
 
 def test_letters_stay_when_a_seam_is_drawn_and_taken_back() -> None:

@@ -202,7 +202,7 @@ def _plate(part: PartWork, cloths: Cloths, *, variant: Variant, width: int) -> B
     letters = ", ".join(drawing.letters)
     return BlockPlate(
         name=part.title,
-        picture=data_uri(block_svg(drawing.patches, size, cloths=cloths, width_px=width, name=part.title)),
+        picture=data_uri(block_svg(drawing.cloth, size, cloths=cloths, width_px=width, name=part.title)),
         alt=_("{name}, block, letters {letters}").format(name=part.title, letters=letters),
         size=measure_html(size_text(size, variant.measures)),
     )

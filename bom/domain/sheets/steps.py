@@ -75,7 +75,7 @@ def _part(part: PartWork, recipe: Recipe, cloths: Cloths, *, variant: Variant, f
         unfinished=measure_html(size_text((sizes[0], sizes[1]), variant.measures)),
         warnings=tuple(dict.fromkeys(_warnings(recipe, variant))),
         steps=tuple(_step(step, cloths, variant, number=first + at) for at, step in enumerate(recipe.steps)),
-        patches=len(part.drawing.patches) if part.drawing else 0,
+        patches=len(part.drawing.cloth) if part.drawing else 0,
     )
 
 

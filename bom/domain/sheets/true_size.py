@@ -13,7 +13,7 @@ from django.utils.translation import ngettext
 from bom.enums import Paper
 from patterns.domain.pictures import data_uri, true_size_svg
 from patterns.engine.drawing_true_size import AIR, Tile, size_px
-from patterns.engine.templates import are_mirrored
+from patterns.engine.likeness import are_mirrored
 from patterns.engine.true_size import TrueShape, foundation_shape, template_shape
 
 if TYPE_CHECKING:

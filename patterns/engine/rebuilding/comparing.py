@@ -32,14 +32,14 @@ def finding(step: int, fault: SewingFault) -> Finding:
     )
 
 
-def compare(whole: Work, data: Data, drawing: Data, *, allowance: Number) -> tuple[int, int, list[Finding]]:
-    """Compare the sewn whole, up to its finished edge, with the drawing: patches, right ones, findings."""
+def compare(whole: Work, data: Data, drawing: Data, *, allowance: Number) -> tuple[int, list[Finding]]:
+    """Compare the sewn whole, up to its finished edge, with the drawing: patches that are right, findings."""
     finished = point(data["finished"])
     expected = [(row["fabric"], scaled(row["points"], drawing, finished)) for row in drawing["patches"]]
     if not all(same(whole.box[k], finished[k] + 2 * allowance) for k in (0, 1)):
         found = f"{whole.box[0]} x {whole.box[1]}"
         size = f"{finished[0] + 2 * allowance} x {finished[1] + 2 * allowance}"
-        return len(expected), 0, [Finding(step=0, piece="", expected=size, found=found, rule=Rule.SIZE.value)]
+        return 0, [Finding(step=0, piece="", expected=size, found=found, rule=Rule.SIZE.value)]
     sewn = _inner(whole, finished, allowance)
     by_shape = {shape: facet for facet, shape in sewn}
     findings = [
@@ -54,7 +54,7 @@ def compare(whole: Work, data: Data, drawing: Data, *, allowance: Number) -> tup
                 step=0, piece="", expected=str(len(expected)), found=str(len(sewn)), rule=Rule.PATCH.value
             )
         )
-    return len(expected), right, findings
+    return right, findings
 
 
 def scaled(points: object, drawing: Data, finished: tuple[Number, Number]) -> Polygon:

@@ -33,6 +33,8 @@ class Rule(StrEnum):
     OPEN_END = "a partial seam is closed in the end"
     OUTLINE = "what is sewn has the outline it says"
     TEMPLATE = "a template holds the patch with its seams"
+    GROUND = "appliqué shapes lie on the finished block"
+    LAYERS = "appliqué shapes lie over each other as in the drawing"
 
 
 class SewingFault(Exception):

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import TypeAlias
 
 from patterns.engine.rebuilding.faults import Rule, SewingFault
-from patterns.engine.rebuilding.plane import Motion, Point, Polygon, cross, dot, minus, plus, tidy
+from patterns.engine.rebuilding.plane import ONE, ZERO, Motion, Point, Polygon, cross, dot, minus, plus, tidy
 from patterns.engine.rebuilding.reading import Data, number, point, polygon
 from patterns.engine.rebuilding.works import Facet, Work, same
 from patterns.engine.surds import Number, sign
@@ -27,17 +27,10 @@ def take_template(work: Work, operation: Data, allowance: Number) -> Work:
     """Check a cut template's seams all round; give the finished patch, turned into its unit's frame."""
     where = operation["of"]
     facet = work.facets[0]
-    if not all(_within(p, work.box) for p in facet.points):
-        raise SewingFault(
-            Rule.COVER, where=where, expected=f"{work.box[0]} x {work.box[1]}", found="too small"
-        )
-    _check_seams(facet.points, work.outline, allowance, where=where)
-    cos, sin = point(operation["turned_by"])
-    if not same(cos * cos + sin * sin, Fraction(1)):
-        raise SewingFault(Rule.MOTION, where=where, expected="1", found=str(cos * cos + sin * sin))
-    turned = tuple(map(Motion(cos, sin, (allowance * 0, allowance * 0)).apply, work.outline))
-    left, top = min(p[0] for p in turned), min(p[1] for p in turned)
-    outline = tidy(tuple(minus(p, (left, top)) for p in turned))
+    fits_its_rectangle(work, where=where)
+    if not seams_go_round(facet.points, work.outline, allowance):
+        raise SewingFault(Rule.TEMPLATE, where=where, expected=f"{allowance} all round")
+    outline = turned_outline(work, operation["turned_by"], where=where)
     if outline != tidy(polygon(operation["outline"])):
         raise SewingFault(Rule.PATCH, where=where, expected="the patch's outline", found="another")
     raw = tuple(plus(p, (allowance, allowance)) for p in outline)
@@ -46,16 +39,33 @@ def take_template(work: Work, operation: Data, allowance: Number) -> Work:
     return Work((replace(facet, points=raw, inner=True),), box, outline=raw)
 
 
+def fits_its_rectangle(work: Work, *, where: str) -> None:
+    """See that a cut shape lies in the rectangle of fabric it is cut from."""
+    if not all(_within(p, work.box) for p in work.facets[0].points):
+        raise SewingFault(
+            Rule.COVER, where=where, expected=f"{work.box[0]} x {work.box[1]}", found="too small"
+        )
+
+
+def turned_outline(work: Work, turned_by: object, *, where: str) -> Polygon:
+    """Turn the finished outline of a template by a unit vector, its box moved to the origin."""
+    cos, sin = point(turned_by)
+    if not same(cos * cos + sin * sin, ONE):
+        raise SewingFault(Rule.MOTION, where=where, expected="1", found=str(cos * cos + sin * sin))
+    turned = tuple(map(Motion(cos, sin, (ZERO, ZERO)).apply, work.outline))
+    left, top = min(p[0] for p in turned), min(p[1] for p in turned)
+    return tidy(tuple(minus(p, (left, top)) for p in turned))
+
+
 def _within(spot: Point, box: tuple[Number, Number]) -> bool:
     return all(sign(spot[k]) >= 0 and sign(box[k] - spot[k]) >= 0 for k in (0, 1))
 
 
-def _check_seams(shape: Polygon, outline: Polygon, allowance: Number, *, where: str) -> None:
+def seams_go_round(shape: Polygon, outline: Polygon, allowance: Number) -> bool:
     """Go round both: every edge has one parallel to it, a seam further out; tips may be blunted."""
-    cut, sewn = _edges(shape), _edges(outline)
+    cut, sewn = edges_of(shape), edges_of(outline)
     firsts = (i for i, edge in enumerate(cut) if _is_seam(edge, sewn[0], allowance))
-    if not any(_goes_round(cut[i:] + cut[:i], sewn, allowance) for i in firsts):
-        raise SewingFault(Rule.TEMPLATE, where=where, expected=f"{allowance} all round")
+    return any(_goes_round(cut[i:] + cut[:i], sewn, allowance) for i in firsts)
 
 
 def _goes_round(cut: list[Edge], sewn: list[Edge], allowance: Number) -> bool:
@@ -68,7 +78,8 @@ def _goes_round(cut: list[Edge], sewn: list[Edge], allowance: Number) -> bool:
     return place == len(sewn)
 
 
-def _edges(shape: Polygon) -> list[Edge]:
+def edges_of(shape: Polygon) -> list[Edge]:
+    """Give the edges of a shape, in order."""
     return [(shape[i - 1], end) for i, end in enumerate(shape)]
 
 

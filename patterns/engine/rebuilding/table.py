@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import lru_cache
 
+from patterns.engine.rebuilding.applique import lay_shapes
 from patterns.engine.rebuilding.cuts import cut_across, cut_diagonally
 from patterns.engine.rebuilding.easing import Deviation, ease_piece, ease_unit
 from patterns.engine.rebuilding.faults import Rule, SewingFault
@@ -259,6 +260,13 @@ def _foundation(table: Table, operation: Data, times: int) -> None:
     table.put(operation["gives"], work.stamped(table.step), times)
 
 
+def _applique(table: Table, operation: Data, times: int) -> None:
+    ground = table.take(operation["on"], times).turned(int(operation["turn"]))
+    templates = [table.take(row["of"], times, TEMPLATE) for row in operation["shapes"]]
+    work = lay_shapes(ground, templates, operation, allowance=table.allowance)
+    table.put(operation["gives"], work.stamped(table.step), times)
+
+
 OPERATIONS = {
     "cut": _cut,
     "across": _across,
@@ -272,4 +280,5 @@ OPERATIONS = {
     "slice": _slice,
     "fit": _fit,
     "foundation": _foundation,
+    "applique": _applique,
 }

@@ -68,7 +68,8 @@ class Seam:
 class Work:
     """Facets in a frame of `box` (width, height) inches; `solid` when the raw outline is that box.
 
-    `outline` holds the finished corners, clockwise, of a part that is no upright rectangle.
+    `outline` holds the finished corners, clockwise, of a part that is no upright rectangle.  Appliqué
+    shapes lie on a whole; they are lost, and missed in the end, where it is sewn to anything.
     """
 
     facets: tuple[Facet, ...]
@@ -77,12 +78,17 @@ class Work:
     seams: dict[str, Seam] = field(default_factory=dict, hash=False)
     slack: Size = (ZERO, ZERO)  # by how much eased pieces miss their size, added up along each side
     outline: Polygon = ()
+    shapes: tuple[Facet, ...] = ()  # appliqué on it, each on those before it
 
     def moved(self, motion: Motion, box: Size) -> Work:
         """Move everything rigidly into a frame of another size."""
-        facets = tuple(replace(f, points=tuple(map(motion.apply, f.points))) for f in self.facets)
+        facets, shapes = (
+            tuple(replace(f, points=tuple(map(motion.apply, f.points))) for f in laid)
+            for laid in (self.facets, self.shapes)
+        )
         seams = {n: Seam(motion.apply(s.point), motion.turned(s.along)) for n, s in self.seams.items()}
-        return Work(facets, box, self.solid, seams, self.slack, tuple(map(motion.apply, self.outline)))
+        outline = tuple(map(motion.apply, self.outline))
+        return Work(facets, box, self.solid, seams, self.slack, outline, shapes)
 
     def turned(self, quarters: int) -> Work:
         """Turn clockwise by quarter turns within the box."""
@@ -107,7 +113,10 @@ class Work:
 
     def stamped(self, step: int) -> Work:
         """Write the step on every facet that has none."""
-        return replace(self, facets=tuple(f if f.step else replace(f, step=step) for f in self.facets))
+        facets, shapes = (
+            tuple(f if f.step else replace(f, step=step) for f in laid) for laid in (self.facets, self.shapes)
+        )
+        return replace(self, facets=facets, shapes=shapes)
 
     def looks(self) -> frozenset[tuple[str, Polygon]]:
         """Give what can be compared: letters and tidy shapes."""
