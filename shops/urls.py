@@ -30,6 +30,7 @@ account_urls = [
 
 my_urls = [
     path("my/", my_year.my_year, name="my-year"),
+    path("r/<slug:slug>/<int:number>/<int:edition>/", problems.from_sheet, name="sheet-problem"),
     path("my/settings/", my_year.my_settings, name="my-settings"),
     path("my/<int:sign_up>/", my_year.my_program, name="my-program"),
     path("my/<int:sign_up>/days.ics", my_year.my_days, name="my-days"),

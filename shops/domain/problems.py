@@ -7,19 +7,26 @@ from typing import TYPE_CHECKING
 from django.db import transaction
 
 from bom.domain.letters import queue_letter
-from bom.models import Problem, SheetEdition
+from bom.models import Installment, Problem, SheetEdition
 from shops.domain.entitlement import may_have
 from shops.models import SignUp
 
 if TYPE_CHECKING:
     from datetime import datetime
 
-    from bom.models import Installment
-
 
 def may_report(sign_up: SignUp, installment: Installment, *, now: datetime) -> bool:
     """Whether this person has, or may have, the sheet that a report would be about."""
     return may_have(sign_up, installment, now=now)
+
+
+def sign_up_to_report(person: int | None, slug: str, number: int, *, now: datetime) -> SignUp | None:
+    """Find the sign-up with which a person may report about a sheet of a program; None without one."""
+    mine = SignUp.objects.filter(terms__program__slug=slug, participant__user=person)
+    installment = Installment.objects.filter(program__slug=slug, number=number).first()
+    if installment is None:
+        return None
+    return next((each for each in mine.order_by("pk") if may_report(each, installment, now=now)), None)
 
 
 @transaction.atomic

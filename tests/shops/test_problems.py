@@ -10,6 +10,7 @@ from django.test import Client
 
 from bom.models import Outbox, Problem
 from shops.models import SignUp
+from tests.cast import olga
 from tests.shops.factories import (
     FIRST_RELEASE,
     NOW,
@@ -89,3 +90,34 @@ def test_a_report_without_words_is_not_taken(paula: SignUp) -> None:
 def test_a_sheet_that_is_not_out_takes_no_report(paula: SignUp) -> None:
     assert as_paula(paula).post(f"/my/{paula.pk}/problem/2/", REPORT).status_code == 404
     assert as_paula(paula).get(f"/my/{paula.pk}/problem/99/").status_code == 404
+
+
+def test_the_code_of_a_page_leads_to_the_form_with_the_page_filled_in(paula: SignUp) -> None:
+    client = as_paula(paula)
+    answer = client.get("/r/small/1/1/?page=3")
+    assert answer.status_code == 302
+    assert answer["Location"] == f"/my/{paula.pk}/problem/1/?edition=1&page=3"
+    assert 'value="page 3 of edition 1"' in client.get(answer["Location"]).content.decode()
+    assert 'value="4"' in client.get("/r/small/1/1/?step=4", follow=True).content.decode()
+
+
+def test_the_code_asks_who_is_not_signed_in_and_comes_back(paula: SignUp) -> None:
+    answer = Client().get("/r/small/1/1/?page=3")
+    assert answer["Location"] == "/sign-in/?next=/r/small/1/1/%3Fpage%3D3"
+
+
+@pytest.mark.parametrize("address", ["/r/small/2/1/", "/r/small/9/1/", "/r/other/1/1/"])
+def test_the_code_of_what_one_may_not_have_leads_nowhere(paula: SignUp, address: str) -> None:
+    assert as_paula(paula).get(address).status_code == 404
+
+
+def test_an_outsider_gets_404_from_a_code(paula: SignUp) -> None:
+    other = Client()
+    other.force_login(olga(), backend="django.contrib.auth.backends.ModelBackend")
+    assert other.get("/r/small/1/1/?page=3").status_code == 404
+
+
+@pytest.mark.parametrize("asked", ["page=<b>", "page=-1", "page=99999999", "page=%F0%9F%A6%86", "page="])
+def test_nothing_but_a_number_is_taken_from_the_address(paula: SignUp, asked: str) -> None:
+    page = as_paula(paula).get(f"/r/small/1/1/?{asked}", follow=True)
+    assert page.context["form"].initial == {"step": ""}

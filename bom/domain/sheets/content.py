@@ -30,6 +30,7 @@ from bom.domain.sheets.carried import (
 )
 from bom.domain.sheets.checks import check_rows
 from bom.domain.sheets.finishing import finishing_rows
+from bom.domain.sheets.page_codes import report_address
 from bom.domain.sheets.rows import fabric_rows, plan_rows
 from bom.domain.sheets.steps import part_rows
 from bom.domain.sheets.true_size import true_size_pages
@@ -85,6 +86,7 @@ def sheet_context(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
         "edition": edition,
         "variant": variant,
         "of": len(work.installments),
+        "report_address": report_address(edition),
         **_corrections(edition, variant),
         **_cover(edition, variant, work=work),
         **_cloth(edition, variant, work=work),

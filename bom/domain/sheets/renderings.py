@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from bom.domain.editions import newest_edition, sheet_data
 from bom.domain.keeping import hash_of
 from bom.domain.sheets.content import sheet_html
+from bom.domain.sheets.page_codes import report_address, with_codes
 from bom.domain.sheets.pdf import make_pdf
 from bom.domain.sheets.variants import variant_of
 from bom.errors import WrongState
@@ -54,7 +55,7 @@ def make_draft(installment: Installment, variant: Variant, *, now: datetime) -> 
     draft = SheetEdition(
         installment=installment, number=0, content_hash=hash_of(data), data=data, made_at=now
     )
-    return make_pdf(sheet_html(draft, variant))
+    return _pdf(draft, variant)
 
 
 def newest_rendering(installment: Installment, variant: Variant, *, now: datetime) -> Rendering | None:
@@ -67,7 +68,12 @@ def _set(edition: SheetEdition, variant: Variant) -> SheetFile:
     """Set an edition that still says what the records say."""
     if hash_of(sheet_data(edition.installment)) != edition.content_hash:
         raise WrongState("edition", _("The sheet says something new. Make a new edition first."))
-    return make_pdf(sheet_html(edition, variant))
+    return _pdf(edition, variant)
+
+
+def _pdf(edition: SheetEdition, variant: Variant) -> SheetFile:
+    made = make_pdf(sheet_html(edition, variant))
+    return with_codes(made, lambda page: report_address(edition, page))
 
 
 def _set_again(rendering: Rendering, *, now: datetime) -> bytes:
