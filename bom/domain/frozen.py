@@ -58,6 +58,12 @@ def needs_data(packets: dict[str, tuple[Packet, ...]]) -> Data:
     }
 
 
+def frozen_minimum(needs: Data, packet: Packet, line: FabricLine) -> Fraction | None:
+    """Give the minimum inches of a packet's line as `needs_data` stored them; None where it has none."""
+    need = needs.get(packet.colorway.slug, {}).get(str(packet.number), {}).get(_cloth(line))
+    return Fraction(need["minimum"]) if need else None
+
+
 def part_breaks(before: Data, after: Data) -> Iterator[Break]:
     """List parts that went, came or changed, installment by installment."""
     for number in _numbers(before, after):

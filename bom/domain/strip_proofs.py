@@ -12,6 +12,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from bom.domain.chain import work_of
+from bom.domain.frozen import frozen_minimum
 from bom.domain.keeping import hash_of
 from bom.domain.packets import packets
 from bom.domain.records import read_colorways
@@ -19,9 +20,9 @@ from bom.models import StripProof
 from patterns.engine.strips import Demand, PlanMode, plan_strips
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping
 
-    from bom.domain.packets import FabricLine
+    from bom.domain.packets import FabricLine, Packet
     from bom.models import Program
     from patterns.engine.strips import StripPlan
 
@@ -59,33 +60,62 @@ def prove_waiting(*, limit: int) -> int:
     return len(rows)
 
 
-def offers(program: Program) -> Iterator[Offer]:
-    """Tell of which packets a shorter plan was found than they hold; keep open lists for the worker.
+def note_packets(listed: Iterable[Packet]) -> int:
+    """Keep the open lists of packets for the worker; tell how many are open.  Two queries at most."""
+    rows = {row.key: row for each in listed for line in each.lines if (row := _row(line))}
+    if rows:
+        known = set(StripProof.objects.filter(key__in=rows).values_list("key", flat=True))
+        new = [row for key, row in rows.items() if key not in known]
+        StripProof.objects.bulk_create(new, ignore_conflicts=True)
+    return len(rows)
 
+
+def offers(program: Program) -> Iterator[Offer]:
+    """Tell of which packets a shorter plan is known than they hold; keep open lists for the worker.
+
+    After the fabric freeze a packet holds what was frozen, whatever would be planned now.
     ProgramError where the program cannot be worked out.
     """
     work = work_of(program)
-    for colorway in read_colorways(program):
-        for each in packets(program, work, colorway):
-            for line in each.lines:
-                saved = _saved(line)
-                if saved > 0:
-                    yield Offer(
-                        number=each.number,
-                        colorway=colorway.name,
-                        fabric=line.fabric.name,
-                        letters=line.letters,
-                        saved=saved,
-                    )
+    listed = [each for colorway in read_colorways(program) for each in packets(program, work, colorway)]
+    note_packets(listed)
+    found = _found(listed)
+    needs = program.frozen_need if program.is_frozen else {}
+    for each in listed:
+        for line in each.lines:
+            saved = _saved(line, frozen_minimum(needs, each, line), found)
+            if saved > 0:
+                yield Offer(
+                    number=each.number,
+                    colorway=each.colorway.name,
+                    fabric=line.fabric.name,
+                    letters=line.letters,
+                    saved=saved,
+                )
 
 
-def _saved(line: FabricLine) -> Fraction:
+def _found(listed: Iterable[Packet]) -> dict[str, Fraction]:
+    """Give the shortest length known of every open list, by its key."""
+    keys = {row.key for each in listed for line in each.lines if (row := _row(line))}
+    rows = StripProof.objects.filter(key__in=keys) if keys else ()
+    return {row.key: Fraction(row.found) for row in rows}
+
+
+def _saved(line: FabricLine, frozen: Fraction | None, found: Mapping[str, Fraction]) -> Fraction:
+    plan, row = line.line.plan, _row(line)
+    if plan is None:
+        return Fraction(0)
+    known = min(plan.total_length, found.get(row.key, plan.total_length) if row else plan.total_length)
+    return (plan.total_length if frozen is None else frozen) - known
+
+
+def _row(line: FabricLine) -> StripProof | None:
+    """Give the row of an open plan, as yet unkept; None where there is nothing to prove."""
     plan = line.line.plan
     if plan is None or plan.proven:
-        return Fraction(0)
-    note(plan, line.demands)
-    row = StripProof.objects.get(key=hash_of(_facts(plan, line.demands, PlanMode.TRIM)))
-    return plan.total_length - Fraction(row.found)
+        return None
+    facts = _facts(plan, line.demands, PlanMode.TRIM)
+    return StripProof(key=hash_of(facts), **facts, bound=str(plan.lower_bound), found=str(plan.total_length))
 
 
 def _prove(row: StripProof) -> None:

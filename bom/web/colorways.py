@@ -12,8 +12,9 @@ from django.views.decorators.http import require_GET
 from bom.domain.allowance_words import allowance_words, shop_words
 from bom.domain.cloth import cloths_of
 from bom.domain.lengths import units_of
-from bom.domain.packets import year
+from bom.domain.packets import packets, year_of
 from bom.domain.records import read_colorways
+from bom.domain.strip_proofs import note_packets
 from bom.errors import ProgramError
 from bom.permissions import get_program_for
 from bom.web.forms import ColorwayForm
@@ -72,7 +73,11 @@ def _needs(
     if work is None:
         return bare
     try:
-        lines = year(program, work, colorway)
+        listed = packets(program, work, colorway)
     except ProgramError as error:
         return {**bare, "fault": error}
-    return {**bare, "lines": [{"cloth": cloths[line.letters[0]], "line": line} for line in lines]}
+    return {
+        **bare,
+        "lines": [{"cloth": cloths[line.letters[0]], "line": line} for line in year_of(listed)],
+        "open": note_packets(listed),
+    }

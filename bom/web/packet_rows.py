@@ -11,6 +11,7 @@ from bom.domain.cloth import cloths_of
 from bom.domain.cut_sources import fabric_key
 from bom.domain.lengths import units_of
 from bom.domain.packets import allowances_of, packet
+from bom.domain.strip_proofs import note, note_packets
 from patterns.domain.pictures import strip_plan_svg
 from patterns.domain.strip_words import near_words, proof_words
 from patterns.domain.wording import fractions_html, length_text
@@ -66,8 +67,9 @@ def packet_rows(
     program: Program, work: ProgramWork, colorways: Sequence[Colorway], *, number: int
 ) -> list[PacketRow]:
     """List the packets of one installment, colorway by colorway."""
-    units = units_of(program)
-    return [_packet(packet(program, work, each, number), cloths_of(each), units) for each in colorways]
+    units, listed = units_of(program), [packet(program, work, each, number) for each in colorways]
+    note_packets(listed)
+    return [_packet(each, cloths_of(each.colorway), units) for each in listed]
 
 
 def plan_rows(fabric: Packet, cloths: Cloths, program: Program) -> list[PlanRow]:
@@ -121,7 +123,7 @@ def _plan_words(line: FabricLine, program: Program) -> str:
         return ""
     units = units_of(program)
     words = [
-        proof_words(plan, allowances_of(program), units),
+        proof_words(note(plan, line.demands), allowances_of(program), units),
         _("This plan needs {width} of usable width.").format(width=length_text(plan.needs_width, units)),
         _("With its allowances the packet is {bought}; the shop cuts {cut}.").format(
             bought=bought_words(line, units),

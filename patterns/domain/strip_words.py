@@ -46,6 +46,17 @@ def proof_words(plan: StripPlan, allowances: Allowances, units: Units) -> str:
     return words.format(used=used, bound=bound, gap=gap)
 
 
+def answer_words(plan: StripPlan, allowances: Allowances, units: Units) -> str:
+    """Say the same of a plan whose length stands beside it."""
+    if plan.proven:
+        return _("Proven: no layout in strips takes less.")
+    bound = length_text(plan.lower_bound, units)
+    if allowances.suggested(plan.lower_bound) == allowances.suggested(plan.total_length):
+        return _("No smaller purchase is possible: at least {bound} is needed.").format(bound=bound)
+    words = _("No layout in strips takes less than {bound}; {gap} is open.")
+    return words.format(bound=bound, gap=length_text(plan.gap, units))
+
+
 def cliff_words(found: Iterable[Cliff], *, usable_width: Fraction, units: Units) -> tuple[str, ...]:
     """Say below which widths a plan takes more fabric; with a warning where 1/2 in less does."""
     return tuple(_cliff(cliff, usable_width, units) for cliff in found)

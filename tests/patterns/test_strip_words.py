@@ -5,7 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from patterns.domain.strip_words import cliff_words, cutting_order, near_words, order_lead, proof_words
+from patterns.domain.strip_words import (
+    answer_words,
+    cliff_words,
+    cutting_order,
+    near_words,
+    order_lead,
+    proof_words,
+)
 from patterns.engine.measure import Units
 from patterns.engine.strip_cliffs import Cliff
 from patterns.engine.strips import Demand, PlanMode, plan_strips
@@ -45,6 +52,14 @@ def test_stacks_are_cut_again() -> None:
     )
     words = [piece for order in cutting_order(plan, IN) for piece in order.pieces]
     assert words[1] == "3 × 2 1/2 in long, each cut again into A2 2 1/2 in, A2 2 1/2 in"
+
+
+def test_the_answer_is_said_in_the_same_three_words_beside_a_length() -> None:
+    plan, allowances = plan_strips([demand("A1", 40, Q(5, 2))], usable_width=Q(40)), Allowances()
+    assert answer_words(plan, allowances, IN) == "Proven: no layout in strips takes less."
+    near, far = replace(plan, lower_bound=Q(7)), replace(plan, lower_bound=Q(2))
+    assert answer_words(near, allowances, IN) == "No smaller purchase is possible: at least 7 in is needed."
+    assert answer_words(far, allowances, IN) == "No layout in strips takes less than 2 in; 5 1/2 in is open."
 
 
 def test_proven_no_smaller_purchase_or_the_gap() -> None:

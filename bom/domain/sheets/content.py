@@ -19,7 +19,7 @@ from bom.domain.cloth import cloths_of
 from bom.domain.corrections import changes_of, edition_before
 from bom.domain.edition_words import change_rows, first_rows
 from bom.domain.making import illustrated
-from bom.domain.packets import packet
+from bom.domain.packets import allowances_of, packet
 from bom.domain.quilt_pictures import quilt_drawing, states_at
 from bom.domain.sheets.carried import (
     carried_fabric_rows,
@@ -140,7 +140,7 @@ def _cloth(edition: SheetEdition, variant: Variant, *, work: ProgramWork) -> dic
         "bleeding": get_text_list(bleeding, _("and")),
         "cuts": month_cut_rows(mine, cloths, variant),
         "joined": month_joined_rows(mine, variant),
-        "plans": plan_rows(fabric, cloths, variant),
+        "plans": plan_rows(fabric, cloths, variant, allowances=allowances_of(program)),
     }
 
 

@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from patterns.domain.pictures import data_uri, strip_plan_svg, swatch_svg
+from patterns.domain.strip_words import answer_words
 from patterns.domain.wording import fractions_html, length_text, size_text
 from patterns.engine.strip_cliffs import breaks_at_once
 from patterns.engine.yardage import FabricForm
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from bom.domain.work import StripsAcross
     from patterns.engine.hatches import Cloths
     from patterns.engine.steps import Piece
+    from patterns.engine.yardage import Allowances
 
 STRIP = 4  # a rectangle so many times as long as it is wide is called a strip
 MOST_STRIPS_SMALL = 2  # a plan of so few strips is drawn half the width of the page
@@ -96,9 +98,11 @@ def cut_rows(pieces: Mapping[str, Iterable[Piece]], cloths: Cloths, variant: Var
     return rows
 
 
-def plan_rows(packet: Packet, cloths: Cloths, variant: Variant) -> list[PlanRow]:
+def plan_rows(packet: Packet, cloths: Cloths, variant: Variant, *, allowances: Allowances) -> list[PlanRow]:
     """Draw the strip plan of every fabric that is cut into strips."""
-    return [_plan_row(line, cloths, variant) for line in packet.lines if line.line.plan]
+    return [
+        _plan_row(line, cloths, variant, allowances=allowances) for line in packet.lines if line.line.plan
+    ]
 
 
 def joined_rows(strips: Iterable[StripsAcross], variant: Variant) -> list[SafeString]:
@@ -168,7 +172,7 @@ def _kept(amount: str, line: FabricLine) -> str:
     return words.format(amount=amount, numbers=get_text_list([str(each) for each in line.kept_for], _("and")))
 
 
-def _plan_row(line: FabricLine, cloths: Cloths, variant: Variant) -> PlanRow:
+def _plan_row(line: FabricLine, cloths: Cloths, variant: Variant, *, allowances: Allowances) -> PlanRow:
     plan, letter = line.line.plan, line.letters[0]
     if plan is None:
         raise ValueError(f"no plan for {line.fabric}")
@@ -182,7 +186,7 @@ def _plan_row(line: FabricLine, cloths: Cloths, variant: Variant) -> PlanRow:
         alt=_("Strip plan of {letter}, {name}: {cuts}").format(
             letter=letter, name=line.fabric.name, cuts=_plan_words(line)
         ),
-        words=fractions_html(_uses(line, variant)),
+        words=fractions_html(_uses(line, variant, allowances)),
         is_small=small,
     )
 
@@ -191,7 +195,7 @@ def _plan_words(line: FabricLine) -> str:
     return ", ".join(f"{piece.count} {piece.id}" for piece in line.pieces)
 
 
-def _uses(line: FabricLine, variant: Variant) -> str:
+def _uses(line: FabricLine, variant: Variant, allowances: Allowances) -> str:
     plan = line.line.plan
     if plan is None or line.line.form != FabricForm.LENGTH:
         return ""
@@ -206,6 +210,7 @@ def _uses(line: FabricLine, variant: Variant) -> str:
         given=length_text(line.line.suggested, variant.measures),
         width=length_text(plan.needs_width, variant.measures),
     )
+    used += " " + answer_words(plan, allowances, variant.measures)
     if breaks_at_once(plan, line.demands):
         return used + " " + _("Measure it first: half an inch less costs another strip.")
     return used
