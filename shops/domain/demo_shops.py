@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from patterns.models import Fabric, User
 from shops.enums import ShopRole
-from shops.models import ColorwayOffer, FabricOffer, Shop, ShopMember, Terms
+from shops.models import ColorwayOffer, FabricOffer, PricePlan, Shop, ShopMember, Terms
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 SHOP_WORDS = ("name", "place", "country", "zone", "currency", "tax_included", "language", "email")
 FEES = ("sign_up_fee", "monthly_fee", "finishing_fee")
+COSTS = ("sheet_licence", "bag", "label", "margin_percent")
 TERMS = ("cap", "quota", "spares", "first_packets", "samples", "hold_hours", "pick_up", "missed_months")
 
 
@@ -45,7 +46,18 @@ def add_shop(data: Data, program: Program, *, days: Mapping[str, date]) -> Terms
         for slug, cap in data["colorways"].items()
     )
     _add_prices(shop, data)
+    _add_costs(terms, data["costs"])
     return terms
+
+
+def _add_costs(terms: Terms, costs: Data) -> None:
+    """Say what a packet costs beside its fabric, and what posting takes by weight: all invented."""
+    PricePlan.objects.create(
+        terms=terms,
+        packing_grams=costs["packing_grams"],
+        posting=costs["posting"],
+        **{name: Decimal(costs[name]) for name in COSTS},
+    )
 
 
 def _add_prices(shop: Shop, data: Data) -> None:

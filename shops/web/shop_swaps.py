@@ -18,7 +18,8 @@ from bom.errors import ProgramError, WrongState
 from patterns.models import Colorway, Fabric, QuiltLetter
 from shops.domain.own_colorways import own_colorways
 from shops.domain.substitute_orders import order_substitutes
-from shops.domain.swaps import SwapPlace, adopt, take_back
+from shops.domain.swap_letters import adopt_by_mail, take_back_by_mail
+from shops.domain.swaps import SwapPlace
 from shops.permissions import get_terms_for, get_terms_to_order, may_order
 from shops.web.shop_swaps_page import swap_page
 from shops.web.shop_words import shop_page
@@ -88,7 +89,7 @@ def give_back(request: HttpRequest, shop: str, program: str, swap: int) -> HttpR
     found = terms.swaps.select_related("letter", "fabric", "colorway").filter(pk=swap).first()
     try:
         if found:
-            take_back(found, by=request.user, now=timezone.now())  # type: ignore[arg-type]  # signed in
+            take_back_by_mail(found, by=request.user, now=timezone.now())  # type: ignore[arg-type]  # signed in
             messages.success(request, _("The designer's fabric stands for the letter again."))
     except WrongState as error:
         messages.error(request, error.remedy)
@@ -116,10 +117,13 @@ def _adopt(request: HttpRequest, terms: Terms) -> HttpResponse:
     if not form.is_valid() or fabric is None:
         raise Http404
     try:
-        adopt(form.place(terms), fabric, by=request.user, now=timezone.now())  # type: ignore[arg-type]  # signed in
-        messages.success(
-            request, _("{name} stands in; the order, packets, labels and sheets follow.").format(name=fabric)
+        told = adopt_by_mail(form.place(terms), fabric, by=request.user, now=timezone.now())  # type: ignore[arg-type]  # signed in
+        words = ngettext(
+            "{name} stands in; order, packets, labels and sheets follow. {count} person is told by mail.",
+            "{name} stands in; order, packets, labels and sheets follow. {count} people are told by mail.",
+            told,
         )
+        messages.success(request, words.format(name=fabric, count=told))
     except WrongState as error:
         messages.error(request, error.remedy)
     return redirect("shop-swaps", shop=terms.shop.slug, program=terms.program.slug)

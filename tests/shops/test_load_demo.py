@@ -15,7 +15,7 @@ from django.core.management import CommandError, call_command
 from bom.models import Installment, Program, SheetEdition
 from patterns.models import Block, User
 from shops.domain import demo
-from shops.models import FabricOffer, Notice, PickUp, Shop, SignUp, Terms
+from shops.models import FabricOffer, Notice, PickUp, PricePlan, Shop, SignUp, Terms
 
 if TYPE_CHECKING:
     from patterns.models import User as Person
@@ -176,6 +176,15 @@ def test_packets_of_past_months_are_given_and_a_few_wait() -> None:
     assert set(PickUp.objects.values_list("installment__number", flat=True)) == {1, 2}
     at_the_drawer = PickUp.objects.filter(sign_up__terms__shop__slug="oblong-drawer", installment__number=1)
     assert at_the_drawer.count() == 39 - 3  # of numbers 9, 18, 27 and 36 one takes the sheet only
+
+
+def test_every_shop_says_what_a_packet_costs_and_what_posting_takes() -> None:
+    load()
+    for plan in PricePlan.objects.all():
+        steps = [grams for grams, _price in plan.posting]
+        assert steps == sorted(set(steps))
+        assert (plan.sheet_licence > 0, plan.bag > 0, plan.margin_percent > 0) == (True, True, True)
+    assert PricePlan.objects.count() == Terms.objects.count() == 6
 
 
 def test_a_day_that_is_none_is_refused() -> None:
