@@ -19,7 +19,7 @@ from patterns.engine.measure import (
     up_to_eighth_yard,
     up_to_step,
 )
-from patterns.engine.precuts import PRECUTS
+from patterns.engine.precuts import PRECUTS, fewest_precuts
 from patterns.engine.strips import Demand, PlanMode, plan_strips
 from patterns.engine.yardage import FAT_EIGHTH, FAT_QUARTER, Allowances, FabricForm, packet_line
 
@@ -93,6 +93,14 @@ def precut(row: Row) -> None:
     assert nominal == (inches(row["across"]) * unit, inches(row["along"]) * unit)
 
 
+def precuts_needed(row: Row) -> None:
+    """Take the fewest, and prove that one less does not hold them."""
+    kept = next(precut for precut in PRECUTS if precut.name == row["name"])
+    pieces = demands([[row["width"], row["length"], str(row["count"])]], may_turn=True)
+    found = fewest_precuts(pieces, precut=kept)
+    assert (found.count, found.proven) == (row["expected"], True)
+
+
 def sold(row: Row) -> None:
     assert show_fabric_length(up_to_eighth_yard(inches(row["inches"])), Units.INCHES) == row["expected"]
 
@@ -149,6 +157,7 @@ ASKED = {
     "whole cuts": cuts,
     "bolts": bolts,
     "precut": precut,
+    "fewest precuts": precuts_needed,
 }
 
 

@@ -119,7 +119,10 @@ def sashing(row: Row) -> None:
 
 
 def backing_yards(row: Row) -> None:
-    assert up_to_eighth_yard(backed(row).best.fabric_length) == inches(row["expected"]) * YARD
+    length = backed(row).best.fabric_length
+    assert up_to_eighth_yard(length) == inches(row["expected"]) * YARD
+    if "suggested" in row:
+        assert Allowances().suggested(length) == inches(row["suggested"]) * YARD
 
 
 def between(row: Row) -> None:
@@ -163,6 +166,14 @@ def test_binding_counts_what_the_joins_take() -> None:
     planned = finishing.binding(Fraction(50), Fraction(60), strip=inches("2 1/2"), usable_width=Fraction(40))
     assert (planned.strips, planned.length, planned.joined) == (7, 230, 265)
     assert planned.fabric_length == inches("17 1/2")
+
+
+@pytest.mark.parametrize(("strip", "fabric"), [("1 1/4", "8 3/4"), ("1 1/2", "10 1/2")])
+def test_running_length_and_fabric_are_two_numbers(strip: str, fabric: str) -> None:
+    """Case 28, 54 x 60: 238 in of binding; seven strips of each colour are 8 3/4 and 10 1/2 in."""
+    planned = finishing.binding(Fraction(54), Fraction(60), strip=inches(strip), usable_width=Fraction(40))
+    assert (planned.length, planned.strips) == (238, 7)
+    assert planned.fabric_length == inches(fabric)
 
 
 def test_both_ways_to_piece_a_back_are_told() -> None:
