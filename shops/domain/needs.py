@@ -10,6 +10,7 @@ from bom.domain.chain import work_of
 from bom.domain.packets import packet
 from bom.domain.records import read_colorways
 from shops.domain.own_colorways import own_colorways
+from shops.domain.steps_of_sale import at_shop
 from shops.models import SignUp
 
 if TYPE_CHECKING:
@@ -90,7 +91,8 @@ def needs_of(
 
     A colorway that nobody has a packet in is not ordered.  Spares, first packets and samples are of
     one colorway, since a packet of another cannot stand in.  ProgramError where the program cannot
-    be worked out.  Where the shop substitutes a fabric, its packets hold that one.
+    be worked out.  Where the shop substitutes a fabric, its packets hold that one; they
+    are rounded up to the step by which it sells.
     """
     program: Program = terms.program
     work = work_of(program)
@@ -98,7 +100,12 @@ def needs_of(
     colorways = [each for each in read_colorways(program) if seats.get(each.slug)]
     own = own_colorways(terms)
     return tuple(
-        Need(number=number, colorway=colorway, line=line, counts=counts_of(terms, seats[colorway.slug]))
+        Need(
+            number=number,
+            colorway=colorway,
+            line=at_shop(line, terms),
+            counts=counts_of(terms, seats[colorway.slug]),
+        )
         for number in wanted
         for colorway in colorways
         for line in packet(program, work, own.at(colorway, number), number).lines

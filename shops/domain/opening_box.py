@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from bom.domain.chain import work_of
 from bom.domain.packets import packet
 from shops.domain.own_colorways import own_colorways
+from shops.domain.steps_of_sale import at_shop
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -34,7 +35,7 @@ def opening_boxes(terms: Terms, installment: Installment, people: Iterable[SignU
     work = work_of(terms.program)
     boxes: dict[int, Box] = {
         pk: tuple(
-            (earlier.number, line)
+            (earlier.number, at_shop(line, terms))
             for earlier in work.installments
             if earlier.number < installment.number
             for line in packet(terms.program, work, own.at(colorway, earlier.number), earlier.number).lines

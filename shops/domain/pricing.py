@@ -6,7 +6,7 @@ Fabric is charged at its share of a bolt; what is left over of bolts, spares and
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -17,6 +17,7 @@ from bom.domain.records import read_colorways
 from bom.errors import ProgramError
 from patterns.domain.wording import MINOR_UNITS
 from shops.domain.orders import offers_of
+from shops.domain.steps_of_sale import at_shop
 from shops.models import PricePlan
 
 if TYPE_CHECKING:
@@ -110,7 +111,7 @@ def prices_of(terms: Terms) -> tuple[ColorwayPrice, ...]:
     sold = set(terms.colorways.values_list("colorway_id", flat=True))
     work, plan = work_of(terms.program), plan_of(terms)
     years = [
-        (each, packets(terms.program, work, each))
+        (each, [_at_shop(packet, terms) for packet in packets(terms.program, work, each)])
         for each in read_colorways(terms.program)
         if each.pk in sold
     ]
@@ -155,6 +156,10 @@ def shares_of(fabric: Fraction, plan: PricePlan, *, with_sheet: bool) -> Shares:
         tax=tax,
         price=price,
     )
+
+
+def _at_shop(packet: Packet, terms: Terms) -> Packet:
+    return replace(packet, lines=tuple(at_shop(line, terms) for line in packet.lines))
 
 
 def _price(

@@ -62,6 +62,7 @@ class Terms(models.Model):
     head_count_day = models.DateField(_("head-count freeze"))
     order_by_day = models.DateField(_("order by"))
     bolts_due_day = models.DateField(_("bolts due"))
+    sold_by = InchesField(_("fabric is sold by"), null=True, blank=True)  # none: by the program's step
     hold_hours = models.PositiveSmallIntegerField(_("shop holds the sheet back, hours"), default=0)
     pick_up = models.CharField(_("pick-up"), max_length=120, blank=True)
     missed_months = models.TextField(_("if you miss a month"), blank=True)

@@ -25,7 +25,7 @@ from shops.domain.orders import Order, order_of
 from shops.errors import LongerThanBolt
 from shops.permissions import get_terms_for
 from shops.web.shop_check_in_page import arrival_page, overview_page
-from shops.web.shop_words import shop_page, units_of
+from shops.web.shop_words import shop_page, units_at
 
 if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
@@ -89,7 +89,7 @@ def bolts_of_fabric(request: HttpRequest, shop: str, program: str, fabric: int) 
             rows[0].add_error("length", _("Write the measured length of at least one bolt that came."))
         elif _keep(request, line, found):
             return redirect("shop-check-in", shop=shop, program=program)
-    context = arrival_page(came, units_of(terms.program)) if came else {}
+    context = arrival_page(came, units_at(terms)) if came else {}
     return render(
         request, "shops/check_in_fabric.html", shop_page(terms, "order", line=line, rows=rows, **context)
     )

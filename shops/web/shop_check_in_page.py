@@ -11,7 +11,7 @@ from django.utils.translation import ngettext
 from patterns.domain.wording import fractions_html, length_text
 from shops.domain.arrivals import stops_of
 from shops.models import SignUp
-from shops.web.shop_words import cloth_of, hatches_of, stock_html, units_of
+from shops.web.shop_words import cloth_of, hatches_of, stock_html, units_at
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -49,7 +49,7 @@ class ServedRow:
 
 def overview_page(order: Order, sent: FabricOrder, came: Mapping[int, Arrival]) -> dict[str, Any]:
     """Gather all fabrics of the sent order, and the people whom the bolts do not serve to the end."""
-    units, hatches = units_of(order.terms.program), hatches_of(order.terms.program)
+    units, hatches = units_at(order.terms), hatches_of(order.terms.program)
     rows = {row.fabric.pk: row for row in order.rows}
     views = [
         _row(line, rows[line.fabric_id], came.get(line.fabric_id), hatches=hatches, units=units)

@@ -12,7 +12,7 @@ from django.utils.translation import ngettext
 from patterns.domain.pictures import bolt_svg, swatch_svg
 from patterns.domain.wording import fabric_text, fractions_html, length_text
 from patterns.engine.drawing_counts import BoltView
-from shops.web.shop_words import cloth_of, hatches_of, letters_text, stock_text, units_of
+from shops.web.shop_words import cloth_of, hatches_of, letters_text, stock_text, units_at
 
 if TYPE_CHECKING:
     from django.utils.safestring import SafeString
@@ -63,7 +63,7 @@ class BagLine:
 
 def job_views(day: CuttingDay) -> list[JobView]:
     """Show every cloth; the first that is begun and not done, else the first not done, is current."""
-    hatches, units = hatches_of(day.terms.program), units_of(day.terms.program)
+    hatches, units = hatches_of(day.terms.program), units_at(day.terms)
     open_jobs = [job for job in day.jobs if not job.is_done]
     current = next((job for job in open_jobs if job.made), open_jobs[0] if open_jobs else None)
     return [
@@ -74,7 +74,7 @@ def job_views(day: CuttingDay) -> list[JobView]:
 
 def bags_of(day: CuttingDay) -> list[tuple[str, list[BagLine]]]:
     """List what goes into each bag, colorway by colorway."""
-    hatches, units = hatches_of(day.terms.program), units_of(day.terms.program)
+    hatches, units = hatches_of(day.terms.program), units_at(day.terms)
     return [
         (name, [_bag_line(line, cloth_of(line.fabric, line.letters, hatches), units=units) for line in lines])
         for name, lines in day.bags

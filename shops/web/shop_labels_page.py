@@ -24,7 +24,7 @@ from patterns.domain.wording import fractions_html
 from shops.domain.label_stock import EACH_PAGE, LabelStock, stock_of
 from shops.enums import PacketFor
 from shops.web.shop_cutting_page import bag_amount
-from shops.web.shop_words import cloth_of, hatches_of, units_of
+from shops.web.shop_words import cloth_of, hatches_of, units_at
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -127,7 +127,7 @@ def labels_html(
         edition=edition,
         wishes=wishes,
         stock=stock_of(day.terms.shop),
-        units=units_of(day.terms.program),
+        units=units_at(day.terms),
         hatches=hatches_of(day.terms.program),
     )
     with translation.override(day.terms.program.language):

@@ -14,7 +14,7 @@ from shops.domain.buying_less import bolts_to_buy, price_of, signed
 from shops.domain.head_count import is_out_of_date
 from shops.domain.order_risk import ordering_less
 from shops.domain.substitute_orders import still_to_order
-from shops.web.shop_words import cloth_of, cut_html, hatches_of, left_html, letters_text, stock_html, units_of
+from shops.web.shop_words import cloth_of, cut_html, hatches_of, left_html, letters_text, stock_html, units_at
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -46,7 +46,7 @@ class RowView:
 
 def order_page(order: Order, sent: FabricOrder | None) -> dict[str, Any]:
     """Gather the page of an order, or of an order as sent."""
-    units, hatches = units_of(order.terms.program), hatches_of(order.terms.program)
+    units, hatches = units_at(order.terms), hatches_of(order.terms.program)
     lines = {line.fabric_id: line for line in sent.lines.all()} if sent else {}
     buy = bolts_to_buy(order)
     rows = [

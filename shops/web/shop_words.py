@@ -12,6 +12,7 @@ from django.utils.translation import ngettext
 from patterns.domain.wording import fabric_text, length_text, measure_html
 from patterns.engine.hatches import Cloth
 from patterns.engine.measure import CENTIMETRE, EIGHTH_YARD, YARD, Units
+from shops.domain.steps_of_sale import sells_metric
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -50,6 +51,11 @@ def today_of(terms: Terms) -> date:
 def units_of(program: Program) -> Units:
     """Give the units a shop reads: those that the quilt is made in."""
     return Units.CENTIMETRES if program.centimetres else Units.INCHES
+
+
+def units_at(terms: Terms) -> Units:
+    """Give the units a shop cuts by: those of the program, or centimetres where its step is of them."""
+    return Units.CENTIMETRES if sells_metric(terms) else units_of(terms.program)
 
 
 def cut_html(length: Fraction, units: Units) -> SafeString:
