@@ -45,7 +45,7 @@ def packets_table(program: Program) -> Table:
     heads = (
         _("colorway"), _("installment"), _("title"), _("letters"), _("fabric"), _("number"),
         _in(_("minimum"), program), _in(_("in the packet"), program), _("as sold"),
-        _in(_("the shop cuts"), program), _("grams"),
+        _in(_("the shop cuts"), program), _("grams"), _("also for installment"),
     )  # fmt: skip
     lead = _("{title}: one participant, packet by packet").format(title=program.title)
     return Table(
@@ -91,5 +91,5 @@ def _lines(packet: Packet, title: str, units: Units) -> Iterator[tuple[Cell, ...
         yield (
             packet.colorway.name, packet.number, title, " ".join(line.letters), line.fabric.name,
             line.fabric.number, line.line.minimum, line.line.suggested, line.line.bought(units),
-            line.line.cut_length, line.weight_grams,
+            line.line.cut_length, line.weight_grams, ", ".join(map(str, line.kept_for)),
         )  # fmt: skip

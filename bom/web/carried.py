@@ -27,7 +27,8 @@ def carried(request: HttpRequest, slug: str, number: int) -> HttpResponse:
         messages.error(request, fault.remedy if fault else "")
         return redirect("installment", slug=slug, number=number)
     data = request.POST if request.method == "POST" else None
-    form = CarriedForm(data, mine=work.installment(number), work=work)
+    roles = dict(mine.program.quilt.letters.values_list("letter", "role"))
+    form = CarriedForm(data, mine=work.installment(number), work=work, roles=roles)
     is_sent = data is not None and form.is_valid()
     if is_sent and changed(request, mine.program, form, target=f"carried:{number}"):
         return redirect("installment", slug=slug, number=number)

@@ -21,9 +21,14 @@ class CarriedForm(forms.Form):
     """One choice for each letter that is cut: its own packet, or that of an earlier installment."""
 
     def __init__(
-        self, data: Mapping[str, Any] | None = None, *, mine: InstallmentWork, work: ProgramWork
+        self,
+        data: Mapping[str, Any] | None = None,
+        *,
+        mine: InstallmentWork,
+        work: ProgramWork,
+        roles: Mapping[str, str],
     ) -> None:
-        """Offer every earlier installment that is there."""
+        """Offer every earlier installment that is there; letters are named with their roles."""
         super().__init__(data)
         earlier = [
             (str(each.number), _("packet {number}, {title}").format(number=each.number, title=each.title))
@@ -31,8 +36,10 @@ class CarriedForm(forms.Form):
             if each.number < mine.number
         ]
         for letter in may_carry(mine):
+            role = roles.get(letter, "")
+            words = _("Letter {letter}, {role}") if role else _("Letter {letter}")
             self.fields[f"letter_{letter}"] = forms.ChoiceField(
-                label=_("Letter {letter}").format(letter=letter),
+                label=words.format(letter=letter, role=role),
                 choices=[(OWN, _("its own packet")), *earlier],
                 initial=str(mine.carried.get(letter, OWN)),
                 required=False,

@@ -19,6 +19,7 @@ from bom.domain.packets import Packet, packet, packets, year
 from bom.domain.program_files import export_program, import_program
 from bom.domain.proofs import prove_program
 from bom.domain.yardage_report import yardage_of
+from bom.domain.yardage_tables import packets_table
 from bom.errors import BadProgramFile, FabricIsFrozen, ProgramError
 from tests.cast import dora, person
 from tests.factories import make_program
@@ -193,3 +194,11 @@ def test_each_packet_is_worked_out_alike_twice(program: Program) -> None:
     carry(program, 2, A=1)
     work = work_of(program)
     assert packets(program, work, first_colorway(program)) == packets(program, work, first_colorway(program))
+
+
+def test_the_table_of_packets_says_what_else_a_cut_is_for(program: Program) -> None:
+    carry(program, 2, B=1)
+    table = packets_table(program)
+    assert table.heads[-1] == "also for installment"
+    kept = [(row[1], row[3], row[-1]) for row in table.rows if row[0] == "Harbour" and row[-1]]
+    assert kept == [(1, "B", "2")]
