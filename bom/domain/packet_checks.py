@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from bom.domain.carrying import kept_name
 from bom.domain.plan_checks import layout_faults
 from bom.domain.proof_types import Check, Finding, Outcome, stopping
 from bom.enums import PartKind
@@ -40,6 +41,21 @@ def letters_are_packed(work: InstallmentWork, packets: Iterable[Packet]) -> Chec
         )
     ]
     return stopping(faults).check("letters", "Every letter of the pictures has its line in the packet.")
+
+
+def carried_is_kept(work: InstallmentWork, packed: Mapping[int, Iterable[Packet]]) -> Check:
+    """See that each packet which shall keep a letter for this installment holds just its pieces."""
+    faults = [
+        Finding(
+            step=str(packet.colorway), piece=name, expected=f"{count} in packet {number}", found=f"{held}"
+        )
+        for letter, number in work.carried.items()
+        for packet in packed.get(number, ())
+        for name, count in _kept_names(work, letter)
+        if (held := _held(packet, name)) != count
+    ]
+    words = "What is carried lies in the packet of the earlier installment."
+    return stopping(faults).check("carried fabric", words)
 
 
 def packets_hold_every_piece(
@@ -196,6 +212,17 @@ def _narrowed(demand: Demand, length: Fraction, width: Fraction) -> Demand:
         return demand
     count = strips_joined(length, strip=strip, usable_width=width)
     return replace(demand, width=width, length=strip, count=count, may_turn=False)
+
+
+def _kept_names(work: InstallmentWork, letter: str) -> Iterator[tuple[str, int]]:
+    """Give the names that an installment's pieces have in an earlier packet, and how many there are."""
+    for piece in work.pieces[letter]:
+        if piece.id not in work.panels:
+            yield kept_name(piece.id, work.number), piece.count
+
+
+def _held(packet: Packet, name: str) -> int:
+    return sum(piece.count for line in packet.lines for piece in line.pieces if piece.id == name)
 
 
 def _drawn(part: PartWork) -> Iterable[str]:

@@ -10,6 +10,7 @@ from bom.domain.chain import work_of
 from bom.domain.frozen_state import what_breaks
 from bom.domain.making import prove_recipe
 from bom.domain.packet_checks import (
+    carried_is_kept,
     enough_is_left,
     holds_in_centimetres,
     holds_on_narrow_fabric,
@@ -94,6 +95,8 @@ def _packing(program: Program, month: InstallmentWork, packed: _Packed) -> Itera
     packets, units = packed.months.get(month.number, []), units_of(program)
     yield letters_are_packed(month, packets)
     yield packets_hold_every_piece(month, packets, faults=packed.faults.get(month.number, ()))
+    if month.carried:
+        yield carried_is_kept(month, packed.months)
     yield enough_is_left(packets, allowances_of(program), units=units)
     yield holds_on_narrow_fabric(packets, units=units)
     yield holds_in_centimetres(packets, allowances_of(program))

@@ -15,6 +15,7 @@ from bom.domain.chain import work_of
 from bom.domain.changes import change, take_back
 from bom.domain.editions import sheet_data
 from bom.domain.freezing import freeze_fabric
+from bom.domain.packet_checks import carried_is_kept
 from bom.domain.packets import Packet, packet, packets, year
 from bom.domain.program_files import export_program, import_program
 from bom.domain.proofs import prove_program
@@ -115,6 +116,19 @@ def test_the_proof_passes_with_carried_fabric(program: Program) -> None:
         if check.result == "stop" and check.name != "dates"
     ]
     assert stops == []
+
+
+def test_the_proof_stops_where_the_earlier_packet_lacks_what_is_carried(program: Program) -> None:
+    """A packet worked out before the letter was carried holds nothing for installment 2."""
+    bare = [packed(program, 1)]
+    carry(program, 2, B=1)
+    month, held = work_of(program).installment(2), [packed(program, 1)]
+    assert carried_is_kept(month, {1: held}).result == "passed"
+    missing = carried_is_kept(month, {1: bare})
+    assert missing.result == "stop"
+    assert {(each.piece, each.found) for each in missing.findings} == {
+        (f"{piece.id} (2)", "0") for piece in month.pieces["B"]
+    }
 
 
 def test_a_packet_that_is_not_earlier_is_refused(program: Program) -> None:
