@@ -44,6 +44,13 @@ class HouseStyleChoice(TextChoices):
     OVERSIZED = "oversized", _("cut oversized and trim")
 
 
+class UnnestedChoice(TextChoices):
+    """What is done where seams of copies pressed alike cannot nest, as `Unnested` of the engine."""
+
+    CLASSES = "two classes", _("press some copies the other way")
+    OPEN = "open", _("press open what else would go toward the light")
+
+
 class BlockCategory(TextChoices):
     """The families of traditional blocks, as their drawing files name them."""
 

@@ -19,6 +19,7 @@ from bom.errors import ProgramError
 from patterns.engine.errors import PieceWiderThanFabric
 from patterns.engine.measure import write_inches
 from patterns.engine.methods import HouseStyle, Style
+from patterns.engine.units.base import Unnested
 from patterns.enums import Direction
 
 if TYPE_CHECKING:
@@ -92,6 +93,9 @@ def _style(records: Records, cloths: dict[str, dict[str, Fraction]], directions:
         seam=program.seam,
         step=program.cutting_step,
         house=HouseStyle(program.house_style),
+        half_square_over=program.half_square_over,
+        quarter_square_over=program.quarter_square_over,
+        unnested=Unnested(program.unnested),
         usable_width=min(cloths["widths"].values(), default=USABLE_WIDTH),
         dark={letter: int(value) for letter, value in cloths["values"].items()},
         directions=directions,

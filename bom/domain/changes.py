@@ -19,6 +19,7 @@ from bom.domain.drawing_targets import DRAWING_TARGETS
 from bom.domain.editions import newest_edition
 from bom.domain.effects import effects, needs_changed, numbers_of, read_numbers
 from bom.domain.freezing import guard_change
+from bom.domain.sewing_settings import SEWING_TARGETS
 from bom.domain.words import says_something_new
 from bom.errors import WrongState
 
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
     from bom.models import Program
     from patterns.models import User
 
-_TARGETS = {**TARGETS, **DRAWING_TARGETS}
+_TARGETS = {**TARGETS, **DRAWING_TARGETS, **SEWING_TARGETS}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -94,7 +94,12 @@ class _Column:
 
 def tables_of(program: Program) -> tuple[ChartTable, ...]:
     """Give the engine's tables at the program's seam and cutting step, in the sizes of its units."""
-    style = Style(seam=program.seam, step=program.cutting_step)
+    style = Style(
+        seam=program.seam,
+        step=program.cutting_step,
+        half_square_over=program.half_square_over,
+        quarter_square_over=program.quarter_square_over,
+    )
     return chart(style, chart_sizes(units_of(program)))
 
 

@@ -19,7 +19,7 @@ from bom.domain.wall_times import zone_named
 from bom.enums import PartKind
 from bom.errors import BadProgramFile, ProgramError
 from bom.models import Installment, InstallmentPart, Program
-from patterns.enums import HouseStyleChoice
+from patterns.enums import HouseStyleChoice, UnnestedChoice
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -36,6 +36,8 @@ MOST_TENTHS = 500  # of a per cent
 SETTINGS = {
     "seam": "1/4",
     "cutting_step": "1/8",
+    "half_square_over": "1/8",
+    "quarter_square_over": "1/4",
     "squaring_up": "1",
     "cutting_tolerance": "1/2",
     "binding_tail": "10",
@@ -109,6 +111,7 @@ def _program(file: Entry, designer: User) -> Program:
         prewash=settings.flag("prewash"),
         shrinkage_percent=_shrinkage(settings),
         house_style=settings.choice("house_style", HouseStyleChoice, default=HouseStyleChoice.OVERSIZED),
+        unnested=settings.choice("unnested", UnnestedChoice, default=UnnestedChoice.CLASSES),
         rule=calendar.text("rule", most=200),
         first_day=calendar.day("first_day"),
         release_time=calendar.clock("release_time"),

@@ -42,7 +42,16 @@ QUILT_LENGTHS = (
     "backing_overage",
     "backing_seam",
 )
-SETTING_LENGTHS = ("seam", "cutting_step", "squaring_up", "cutting_tolerance", "binding_tail", "sold_by")
+SETTING_LENGTHS = (
+    "seam",
+    "cutting_step",
+    "half_square_over",
+    "quarter_square_over",
+    "squaring_up",
+    "cutting_tolerance",
+    "binding_tail",
+    "sold_by",
+)
 FABRIC_WORDS = ("number", "name", "colour", "value", "direction", "weight_gsm", "fibre", "bleeds", "basic")
 FABRIC_LENGTHS = ("nominal_width", "usable_width")
 
@@ -103,6 +112,7 @@ def _settings(program: Program, write: Write) -> dict[str, Any]:
     return {
         "centimetres": program.centimetres,
         "house_style": program.house_style,
+        "unnested": program.unnested,
         "spare_strip": program.spare_strip,
         "prewash": program.prewash,
         "shrinkage_percent": f"{program.shrinkage_percent.normalize():f}",

@@ -31,7 +31,16 @@ QUILT_NUMBERS = (
     "backing_seam",
 )
 BLOCKS = tuple(f"quilt__{name}" for name in QUILT_BLOCKS)
-SEWING_NUMBERS = ("centimetres", "seam", "cutting_step", "house_style", "binding_tail")
+SEWING_NUMBERS = (
+    "centimetres",
+    "seam",
+    "cutting_step",
+    "house_style",
+    "half_square_over",
+    "quarter_square_over",
+    "unnested",
+    "binding_tail",
+)
 BUYING_NUMBERS = ("squaring_up", "cutting_tolerance", "binding_tail", "spare_strip", "sold_by")
 FABRIC_NUMBERS = ("number", "direction", "nominal_width", "usable_width", "weight_gsm")
 

@@ -11,7 +11,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from bom.enums import GateName, InstallmentState, PartKind, ProgramRole, ProgramState
-from patterns.enums import HouseStyleChoice
+from patterns.enums import HouseStyleChoice, UnnestedChoice
 from patterns.models import PlacedBlock, Quilt
 from patterns.models.fields import InchesField
 
@@ -35,6 +35,11 @@ class Program(models.Model):
     cutting_step = InchesField(_("cutting step"), default="1/8")
     house_style = models.CharField(
         _("house style"), max_length=9, choices=HouseStyleChoice, default=HouseStyleChoice.OVERSIZED
+    )
+    half_square_over = InchesField(_("room to trim, half-square triangles"), default="1/8")
+    quarter_square_over = InchesField(_("room to trim, quarter-square triangles and geese"), default="1/4")
+    unnested = models.CharField(
+        _("where seams cannot nest"), max_length=11, choices=UnnestedChoice, default=UnnestedChoice.CLASSES
     )
     squaring_up = InchesField(_("squaring up, per cut of fabric"), default="1")
     cutting_tolerance = InchesField(_("shop's cutting tolerance, per half yard"), default="1/2")

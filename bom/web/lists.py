@@ -13,6 +13,7 @@ from django.views.decorators.http import require_GET
 
 from bom.domain.cloth import cloths_of
 from bom.domain.lengths import units_of
+from bom.domain.sewing_settings import sewing_words
 from bom.enums import PartKind
 from bom.permissions import get_program_for, programs_of
 from bom.web.pages import page
@@ -77,7 +78,8 @@ def blocks(request: HttpRequest, slug: str) -> HttpResponse:
     work, fault = work_or_fault(program)
     colorway = first_colorway(program)
     shown = _shown(work, cloths_of(colorway), program.quilt) if work and colorway else {}
-    context = page(request, program, "blocks", fault=fault, colorway=colorway, **shown)
+    sewn = [fractions_html(words) for words in sewing_words(program)]
+    context = page(request, program, "blocks", fault=fault, colorway=colorway, sewn=sewn, **shown)
     return render(request, "designer/blocks.html", context)
 
 

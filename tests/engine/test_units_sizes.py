@@ -15,6 +15,7 @@ from tests.engine.unit_samples import (
     cut_sizes,
     goose,
     half_square,
+    method,
     quarter_square,
     square_in_a_square,
 )
@@ -78,6 +79,15 @@ def test_oversized_squares_leave_the_stated_amount_to_trim_at_any_seam(
     assert (halves, quarters) == tuple(map(Fraction, added))
     assert halves >= HALF_SQUARE * seam + style.half_square_over
     assert quarters >= QUARTER_SQUARE * seam + style.quarter_square_over
+
+
+def test_crossed_half_squares_have_room_at_both_trims() -> None:
+    """Squares finished + 1 1/2, half-square triangles trimmed to finished + 1 in (common practice)."""
+    style = Style(house=HouseStyle.OVERSIZED)
+    crossed = quarter_square(2, "ABAB")
+    assert cut_sizes(crossed, "from two half-square triangles", style=style)["A"][0] == Fraction(7, 2)
+    made = method(crossed, "from two half-square triangles").draft(Job(unit=crossed, make=2, style=style))
+    assert any(words.facts.get("size") == (Fraction(3), Fraction(3)) for words in made.words)
 
 
 def test_eight_at_a_time() -> None:

@@ -2,8 +2,8 @@
 
 Two are laid right sides together, sewn beside the other diagonal and cut apart: out come a unit and its
 mirror image, so this is admitted only where the unit equals its own mirror image, turned perhaps. The
-half-square triangles are trimmed to finished + (2 + sqrt 2) seams, rounded up to the cutting step
-(derived geometry).
+half-square triangles are trimmed to finished + (2 + sqrt 2) seams, the squares for them cut finished +
+(2 + 2 sqrt 2) seams (derived geometry), both with room to trim where units are oversized.
 """
 
 from __future__ import annotations
@@ -54,12 +54,13 @@ def crossed(job: Job) -> Draft:
 
 
 def half_square_size(job: Job) -> Fraction:
-    """Give the size the half-square triangles are trimmed to."""
-    return job.up(job.unit.width + HALF_SQUARE * job.seam)
+    """Give the size the half-square triangles are trimmed to: that of a plain square in their place."""
+    return job.half_square(job.unit.width)
 
 
 def _squares(job: Job, letters: tuple[str, str], i: int, *, pairs: int) -> list[Need]:
-    size = job.half_square(half_square_size(job) - 2 * job.seam)
+    least = job.up(half_square_size(job) + (HALF_SQUARE - 2) * job.seam)
+    size = max(job.quarter_square(job.unit.width), least)
     below, above = letters
     return [
         Need(ref=f"base {i}", fabric=above, width=size, length=size, count=pairs, purpose=PURPOSE),
