@@ -8,12 +8,14 @@ from fractions import Fraction
 from itertools import combinations
 
 from patterns.engine.fit_data import AWAY, OPEN, TOWARD, Fitting, is_rectangle
+from patterns.engine.geometry import area
 from patterns.engine.likeness import are_mirrored
 from patterns.engine.methods import is_one_piece
 from patterns.engine.parts import Fitted, Seam, SeamKind, Unit, UnitKind
 from patterns.engine.row_words import PLAIN, Joint, laid_words
 from patterns.engine.step_checks import edge_checks
 from patterns.engine.steps import Fact, Phrase
+from patterns.engine.surds import Number
 from patterns.engine.templates import exact_length, way
 
 JOINED_PART = Phrase("the joined part")
@@ -43,6 +45,7 @@ THE = {  # one part that is joined, as a sentence names it
     UnitKind.TEMPLATE: Phrase("the slanting patch"),  # one of several from a strip
     UnitKind.FOUNDATION: Phrase("the foundation section"),
 }
+LARGER, SMALLER = "{unit} that is larger", "{unit} that is smaller"
 AS_SHOWN = Phrase("Press as the arrow shows.")
 HOW_TO_SET_IN = (
     "On the wrong side, mark a dot {seam} from both edges at every corner that the picture shows with a "
@@ -149,13 +152,39 @@ def _sewn(fitting: Fitting, seam: Seam) -> Phrase:
 
 
 def _named(fitting: Fitting, seam: Seam) -> Fact:
-    """Name one part: a piece by its name, a unit by its kind."""
+    """Name one part: a piece by its name, a unit by its kind, and by what tells it from its like."""
     part = fitting.added(seam)
     if not isinstance(part, Unit):
         return JOINED_PART
     if is_one_piece(part, fitting.style):
         return part.id
-    return THE[part.kind]
+    return _told_apart(part, _like(fitting, part))
+
+
+def _like(fitting: Fitting, part: Unit) -> list[Unit]:
+    """Give the other units of the step that are of the same kind."""
+    units = {placed.part: fitting.parts[placed.part] for placed in fitting.part.placed}
+    return [
+        unit
+        for unit in units.values()
+        if isinstance(unit, Unit) and unit.kind == part.kind and unit.id != part.id
+    ]
+
+
+def _told_apart(part: Unit, others: list[Unit]) -> Phrase:
+    """Name the fabric where units of one kind differ in it, else which of two is the larger."""
+    the = THE[part.kind]
+    if all(other.fabrics != part.fabrics for other in others):
+        letters = " ".join(dict.fromkeys(part.fabrics))
+        return Phrase("{unit} ({fabric})", {"unit": the, "fabric": letters}) if others else the
+    sizes = [_size(unit) for unit in (part, *others)]
+    if len(others) > 1 or sizes[0] == sizes[1]:
+        return the
+    return Phrase(LARGER if sizes[0] > sizes[1] else SMALLER, {"unit": the})
+
+
+def _size(unit: Unit) -> Number:
+    return area(unit.outline) if unit.outline else unit.width * unit.height
 
 
 def _mirror_words(fitting: Fitting) -> list[Phrase]:

@@ -25,6 +25,7 @@ from patterns.engine.step_checks import first_words, slanted_row_checks, slanted
 from patterns.engine.steps import Fact, Phrase, Recipe, Spare, Step, UnitRow
 from patterns.engine.surds import Number, ceiling
 from patterns.engine.units.base import UNIT, Draft, Style, pair, text
+from patterns.engine.units.foundations import told_once
 from patterns.engine.units.templates import is_cut_piece
 
 UNTURNED = (Fraction(1), Fraction(0))
@@ -91,7 +92,9 @@ class _Writing:
         """Let a unit's words and operations say how its seams are pressed."""
         return replace(
             draft,
-            words=unit_words(draft.words, unit, nesting=self.nesting, style=self.style),
+            words=unit_words(
+                told_once(unit, draft.words, self.units), unit, nesting=self.nesting, style=self.style
+            ),
             operations=tuple(pressed_operations(self.nesting, unit, draft.operations, method=method)),
         )
 

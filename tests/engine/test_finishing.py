@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from patterns.engine import finishing
+from patterns.engine import finishing, hanging
 from patterns.engine.borders import Border
 from patterns.engine.errors import PieceWiderThanFabric
 from patterns.engine.layout import PlacedDrawing
@@ -125,6 +125,14 @@ def backing_yards(row: Row) -> None:
         assert Allowances().suggested(length) == inches(row["suggested"]) * YARD
 
 
+def packaged_batting(row: Row) -> None:
+    """Offer it by name for a top of its own size, and no longer for one that is larger."""
+    width, height = inches(row["width"]), inches(row["height"])
+    assert hanging.packaged_batting(width, height) == row["expected"]
+    assert hanging.packaged_batting(height, width) == row["expected"]
+    assert hanging.packaged_batting(width + 1, height) != row["expected"]
+
+
 def between(row: Row) -> None:
     assert finishing.on_point_counts(row["rows"], row["columns"]).between == row["expected"]
 
@@ -148,6 +156,7 @@ CHECKS = {
         border_length,
         sashing,
         backing_yards,
+        packaged_batting,
         between,
         on_point_width,
     )

@@ -26,6 +26,7 @@ from patterns.engine.steps import MarkKind, Recipe
 from patterns.engine.surds import parse_number, write_number
 from patterns.engine.units.base import Style
 from patterns.engine.units.templates import ONE_PIECE, WITH_A_TEMPLATE
+from tests.engine.drawn import recipe as traditional_recipe
 from tests.engine.fitted_samples import attic_window, drawing_of, eight_point_star, windmill
 
 Data = dict[str, Any]
@@ -257,3 +258,17 @@ def test_a_unit_that_is_sewn_on_is_named_with_its_article() -> None:
     """Every kind that is no single cut piece has its words; a cut piece goes by its own name."""
     assert set(UnitKind) == {*ONE_PIECE, *THE}
     assert say(THE[UnitKind.TRIANGLE]) == "the triangle"
+
+
+@pytest.mark.parametrize(
+    ("slug", "words"),
+    [
+        ("cracker", "Seams 3 and 4. Sew on the triangle (B). Press toward the triangle (B)."),
+        ("chimney-sweep", "Seams 2 and 3. Sew on the triangle that is smaller."),
+        ("economy-patch", "Seams 1 to 4. Sew on the triangle. Press toward the triangle."),
+    ],
+)
+def test_units_of_one_kind_are_told_apart(slug: str, words: str) -> None:
+    """By their fabric, else by their size; where they are all alike nothing is added."""
+    said = [" ".join(say(each) for each in step.words) for step in traditional_recipe(slug).steps]
+    assert any(words in each for each in said)

@@ -15,6 +15,7 @@ from patterns.engine.rebuild import prove
 from patterns.engine.rebuilding.faults import Rule
 from patterns.engine.recipes import write_recipe
 from patterns.engine.units.base import Job
+from patterns.engine.units.foundations import AS_BEFORE, HOW
 from tests.engine.figure_drawings import slim_compass
 
 SIDE = Fraction(4)
@@ -112,6 +113,13 @@ def test_a_compass_is_pieced_on_foundations_in_two_hands_and_joined_by_straight_
     assert printed.facets[0].points == tuple((6 - x, y) for x, y in sections[0].patches[0].points)
     proof = prove(recipe.as_data(), block_as_data(slim_compass()))
     assert (proof.goes_together, proof.patches_right) == (True, 24)
+
+
+def test_only_the_first_foundation_is_explained_at_length() -> None:
+    made = write_recipe(sewing_order(slim_compass()), name="compass", style=Style())
+    told = [[words.text for words in step.words] for step in made.steps]
+    assert sum(HOW.text in texts for texts in told) == 1
+    assert sum(AS_BEFORE in texts for texts in told) == 1
 
 
 def test_blunt_shapes_are_cut_with_templates_instead() -> None:

@@ -46,7 +46,6 @@ ROWS = {
 NO_CHECK = {
     "BED": "a quilt is as large as its program says; beds are no data of the program",
     "QSZ": "rules of a charity for what it takes, not of how a quilt is made",
-    "WAD": "batting is stated by its size, not by the name of a package",
     "FAB-09": "how bolts are measured in a mill; the program holds the length that the label says",
     "SHR-01": "the name of a test method; the share is a setting",
 }

@@ -8,25 +8,27 @@ from typing import Any
 
 from patterns.engine import geometry
 from patterns.engine.foundation_order import joining_edge
-from patterns.engine.parts import Patch, Point, UnitKind
-from patterns.engine.steps import Phrase, listed
+from patterns.engine.parts import Patch, Point, Unit, UnitKind
+from patterns.engine.steps import Phrase, UnitRow, listed
 from patterns.engine.surds import Number, ceiling
 from patterns.engine.templates import upper_length
 from patterns.engine.units.base import UNIT, Draft, Job, Method, Need, pair
 
 MARGIN = Fraction(1, 4)  # inches beyond the seam on every side (common practice)
 
+HOW = Phrase(
+    "Lay the first piece right side up on the unprinted side, over its patch and {seam} all round. Lay "
+    "the next one face down on it along the line between them, turn over and sew on the line with short "
+    "stitches, two beyond each end. Trim that seam to {seam}, fold the piece over and press. Go on so."
+)
+AS_BEFORE = "Lay, sew, trim each seam to {seam} and press as before."
 WORDS = (
     Phrase(
         "Copy the foundation {count} times. It is printed in mirror image, since fabric lies on its back; "
         "measure the printed inch before you sew."
     ),
     Phrase("Sew in the order of its numbers: {order}."),
-    Phrase(
-        "Lay the first piece right side up on the unprinted side, over its patch and {seam} all round. Lay "
-        "the next one face down on it along the line between them, turn over and sew on the line with short "
-        "stitches, two beyond each end. Trim that seam to {seam}, fold the piece over and press. Go on so."
-    ),
+    HOW,
     Phrase("Trim {seam} outside the outer line. Leave the paper in until what comes next to it is sewn on."),
 )
 
@@ -51,6 +53,14 @@ def on_a_foundation(job: Job) -> Draft:
     )
     facts = {"count": job.make, "order": order, "seam": job.seam}
     return Draft(needs=needs, operations=(operation,), words=tuple(_told(words, facts) for words in WORDS))
+
+
+def told_once(unit: Unit, words: tuple[Phrase, ...], rows: Sequence[UnitRow]) -> tuple[Phrase, ...]:
+    """Tell at length how the first foundation of a recipe's rows is sewn; the others are sewn as before."""
+    first = next((row.part for row in rows if row.kind is UnitKind.FOUNDATION), unit.id)
+    if unit.kind is not UnitKind.FOUNDATION or first == unit.id:
+        return words
+    return tuple(Phrase(AS_BEFORE, each.facts) if each.text == HOW.text else each for each in words)
 
 
 def _told(words: Phrase, facts: dict[str, Any]) -> Phrase:
