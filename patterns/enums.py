@@ -20,6 +20,7 @@ class SettingKind(TextChoices):
     STRAIGHT = "straight", _("straight")
     ON_POINT = "on point", _("on point")
     ROWS = "rows", _("rows, each with blocks of its own size")
+    RUNNER = "runner", _("one row on point, its ends pointed")
 
 
 class BorderCorners(TextChoices):

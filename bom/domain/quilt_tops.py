@@ -14,10 +14,11 @@ from patterns.engine.errors import BadField, DrawingError, RowTooNarrow
 from patterns.engine.layout import PlacedDrawing, plain_square
 from patterns.engine.measure import up_to_eighth, write_inches
 from patterns.engine.quilts import QuiltTop, Sashing
-from patterns.engine.settings_on_point import on_point_set
+from patterns.engine.settings_on_point import FEWEST, on_point_set, pointed_runner
 from patterns.engine.settings_rows import Spacer, rows_set
 from patterns.engine.settings_straight import straight_set
 from patterns.enums import SettingKind
+from patterns.models import QUILT_BORDERS
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -90,9 +91,23 @@ def _set(quilt: Quilt, blocks: Blocks, borders: list[AnyBorder]) -> QuiltTop:
     if quilt.setting == SettingKind.STRAIGHT:
         return straight_set(_rows(quilt, blocks), sashing=_sashing(quilt), border=borders)
     triangle = letter_of(quilt, "triangle_letter")
+    if quilt.setting == SettingKind.RUNNER:
+        _check_runner(quilt)
+        return pointed_runner(_rows(quilt, blocks)[0], triangle=triangle)
     return on_point_set(
         _rows_on_point(quilt, blocks), triangle=triangle, sashing=_sashing(quilt), border=borders
     )
+
+
+def _check_runner(quilt: Quilt) -> None:
+    """See that a runner is one row of blocks and nothing more."""
+    if quilt.rows != 1:
+        raise ProgramError("rows", _("A runner with pointed ends has one row."))
+    if quilt.columns < FEWEST:
+        raise ProgramError("columns", _("A runner with pointed ends has two blocks or more."))
+    for field in ("sashing_width", *(f"{border}_width" for border in QUILT_BORDERS)):
+        if getattr(quilt, field):
+            raise ProgramError(field, _("A runner with pointed ends has no sashing and no border: write 0."))
 
 
 def _rows(quilt: Quilt, blocks: Blocks) -> Rows:

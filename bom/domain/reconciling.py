@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from bom.domain.packets import Packet
     from bom.domain.work import InstallmentWork, PartWork, ProgramWork
     from patterns.engine.cutting import Reconciliation
-    from patterns.engine.parts import Patch
+    from patterns.engine.parts import Point
     from patterns.engine.quilts import LaidBlock
     from patterns.engine.steps import Recipe
     from patterns.models import Quilt
@@ -54,7 +54,7 @@ def year_faults(work: ProgramWork, quilt: Quilt) -> Iterator[Finding]:
         if held[key] != (key in wanted):
             expected = "in one installment" if key in wanted else "no such part in the quilt"
             yield Finding(piece=key, expected=expected, found=f"in {held[key]}")
-    sewn, whole = area_sewn(work), work.top.width * work.top.height
+    sewn, whole = area_sewn(work), _area(work.top.edge)
     if sewn != whole:
         yield Finding(piece="area in square inches", expected=write_number(whole), found=write_number(sewn))
 
@@ -92,7 +92,7 @@ def area_sewn(work: ProgramWork) -> Number:
         sewn += work.top.border_strips
     area: Number = Fraction(0)
     for patch in sewn:
-        area = area + _area(patch)
+        area = area + _area(patch.points)
     return area
 
 
@@ -111,9 +111,17 @@ def _recipe_faults(part: PartWork) -> Iterator[Finding]:
             yield Finding(
                 step=part.title, piece=name, expected=f"{sewn} sewn", found=f"{made} made, {spare} spare"
             )
-    if sums.area_of_patches != sums.area_of_block:
-        areas = write_number(sums.area_of_block), write_number(sums.area_of_patches)
+    whole = _area_drawn(part, sums)
+    if sums.area_of_patches != whole:
+        areas = write_number(whole), write_number(sums.area_of_patches)
         yield Finding(step=part.title, piece="area", expected=areas[0], found=areas[1])
+
+
+def _area_drawn(part: PartWork, sums: Reconciliation) -> Number:
+    """Give the area of a drawing: a block fills its rectangle, a top its own outline."""
+    if part.drawing is None or part.place:
+        return sums.area_of_block
+    return sum((_area(patch.points) for patch in part.drawing.patches), Fraction(0))
 
 
 def _sums(recipe: Recipe) -> Reconciliation:
@@ -143,9 +151,9 @@ def _place_key(place: tuple[int, int]) -> str:
     return f"block in row {place[0] + 1}, column {place[1] + 1}"
 
 
-def _area(patch: Patch) -> Number:
+def _area(points: Sequence[Point]) -> Number:
     """Add the cross products of the corners up, halved (the shoelace sum)."""
     twice: Number = Fraction(0)
-    for (x, y), (u, v) in zip(patch.points, (*patch.points[1:], patch.points[0]), strict=True):
+    for (x, y), (u, v) in zip(points, (*points[1:], points[0]), strict=True):
         twice = twice + x * v - u * y
     return (twice if sign(twice) > 0 else -twice) * HALF
