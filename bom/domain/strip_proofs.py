@@ -27,7 +27,6 @@ if TYPE_CHECKING:
     from patterns.engine.strips import StripPlan
 
 _EFFORT = 20  # a worker has more time than a page
-_SECONDS = 30
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,7 +126,6 @@ def _prove(row: StripProof) -> None:
         demands,
         usable_width=Fraction(row.usable_width),
         mode=PlanMode(row.mode),
-        seconds=_SECONDS,
         effort=_EFFORT,
     )
     row.bound = str(max(Fraction(row.bound), plan.lower_bound))

@@ -32,7 +32,6 @@ class Whole:
 
     numbers: tuple[int, ...]
     finished: bool
-    timed_out: bool = False
 
 
 class Program:
@@ -59,6 +58,12 @@ class Program:
         self._solver.addCol(cost, 0, highest, len(entries), list(entries), list(entries.values()))
         self.columns += 1
 
+    def add_row(self, entries: Mapping[int, int]) -> int:
+        """Add a row that asks for nothing yet, with what each column puts into it; give its place."""
+        self._solver.addRow(0, self._highspy.kHighsInf, len(entries), list(entries), list(entries.values()))
+        self.rows += 1
+        return self.rows - 1
+
     def demand(self, demand: Sequence[int]) -> None:
         """Ask for other numbers in the rows."""
         for row, number in enumerate(demand):
@@ -72,11 +77,6 @@ class Program:
         """Ask for so many in a row at least and, if a number is given, at most."""
         self._solver.changeRowBounds(row, least, self._highspy.kHighsInf if most is None else most)
 
-    @property
-    def spent(self) -> float:
-        """Tell the seconds that the solver has run."""
-        return float(self._solver.getRunTime())
-
     def relax(self) -> Relaxed:
         """Solve with fractions of columns."""
         self._solver.run()
@@ -88,23 +88,22 @@ class Program:
             self._solver.getModelStatus() == self._highspy.HighsModelStatus.kOptimal,
         )
 
-    def whole(self, *, at_most: int, nodes: int, seconds: float | None = None) -> Whole:
-        """Solve in whole numbers, only below a cost, within a number of nodes.
+    def value(self) -> float:
+        """Solve with fractions of columns; give the cost alone."""
+        self._solver.run()
+        return float(self._solver.getInfo().objective_function_value)
 
-        Seconds are for proofs: a program that ran out of them says so, and its numbers depend on the
-        machine.
-        """
+    def whole(self, *, at_most: int, nodes: int) -> Whole:
+        """Solve in whole numbers, only below a cost, within a number of nodes."""
         solver, highs = self._solver, self._highspy
         for column in range(self.columns):
             solver.changeColIntegrality(column, highs.HighsVarType.kInteger)
         costs = list(solver.getLp().col_cost_)
         solver.addRow(-highs.kHighsInf, at_most, self.columns, list(range(self.columns)), costs)
         solver.setOptionValue("mip_max_nodes", nodes)
-        if seconds is not None:
-            solver.setOptionValue("time_limit", seconds)
         solver.run()
         status = solver.getModelStatus()
         found = solver.getInfo().primal_solution_status == highs.SolutionStatus.kSolutionStatusFeasible
         values = solver.getSolution().col_value if found else ()
         finished = status in (highs.HighsModelStatus.kOptimal, highs.HighsModelStatus.kInfeasible)
-        return Whole(tuple(map(round, values)), finished, status == highs.HighsModelStatus.kTimeLimit)
+        return Whole(tuple(map(round, values)), finished)

@@ -12,7 +12,7 @@ from itertools import islice
 from patterns.engine.solver import Program
 from patterns.engine.strip_bounds import area_bound
 from patterns.engine.strip_model import Column, Layout, PlanMode, Problem, column_of, left_to_cut, length_of
-from patterns.engine.strip_solve import Solved, search_for
+from patterns.engine.strip_quick import Solved, search_for
 
 _NODES = 20
 _COLUMNS = 300

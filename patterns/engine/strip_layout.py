@@ -12,7 +12,7 @@ from patterns.engine.strip_model import Column, Problem
 from patterns.engine.strip_types import Cut, Demand, Strip
 
 if TYPE_CHECKING:
-    from patterns.engine.strip_solve import Solved
+    from patterns.engine.strip_quick import Solved
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -74,6 +74,14 @@ class Problem:
             for size in range(len(self.demand))
         }
 
+    @cached_property
+    def places_of(self) -> Mapping[int, tuple[int, ...]]:
+        """List the places of the shapes of each size."""
+        return {
+            size: tuple(place for place, shape in enumerate(self.shapes) if shape.size == size)
+            for size in range(len(self.demand))
+        }
+
     def with_demand(self, demand: Iterable[int]) -> Problem:
         """Ask for other numbers of the same sizes."""
         return Problem(self.width, self.shapes, tuple(demand), self.mode)

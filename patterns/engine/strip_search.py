@@ -6,7 +6,7 @@ same list gives the same plan everywhere.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -14,21 +14,12 @@ from patterns.engine.solver import MARGIN, Program, Relaxed
 from patterns.engine.strip_bounds import strips_at_least
 from patterns.engine.strip_greedy import complete, plain_columns
 from patterns.engine.strip_model import Column, Layout, PlanMode, Problem, left_to_cut, length_of
-from patterns.engine.strip_pricing import best_columns, columns_worth
+from patterns.engine.strip_pricing import best_columns, columns_worth, values_of
 
 _ROUNDS = 400  # of column generation for one linear program
 _NODES = 60  # of the integer program over the columns at hand
 _WIDER = 200  # columns listed for it
 _HALF = float(Fraction(1, 2))
-
-
-@dataclass(frozen=True, slots=True)
-class Outcome:
-    """A layout (empty when none was found), whether the search was finished, and its seconds."""
-
-    layout: Layout
-    finished: bool
-    spent: float
 
 
 @dataclass
@@ -93,7 +84,7 @@ class Search:
     def choose(self, best: Layout, *, at_least: int) -> Layout:
         """Look for a shorter layout in whole numbers of the columns at hand, within a budget of nodes."""
         while length_of(best) > at_least:
-            found = self.whole(self.columns, at_most=length_of(best) - 1, nodes=_NODES).layout
+            found = self._whole(at_most=length_of(best) - 1)
             if not found:
                 break
             best = found
@@ -103,50 +94,34 @@ class Search:
         """Take in columns that the linear program did not need, as far as a layout so short may hold them."""
         slack, columns = target - relaxed.value, None
         while columns is None and slack > MARGIN:
-            columns = self.cheap(relaxed, slack=slack, most=_WIDER)
+            columns = self._cheap(relaxed, slack=slack)
             slack = slack * _HALF
         self.add(columns or ())
 
-    def cheap(self, relaxed: Relaxed, *, slack: float, most: int) -> list[Column] | None:
-        """List the columns whose reduced cost is within the slack; None when they are more than `most`.
+    def _cheap(self, relaxed: Relaxed, *, slack: float) -> list[Column] | None:
+        """List the columns whose reduced cost is within the slack; None when they are too many.
 
         A layout that is longer than the linear program by no more than the slack holds no others.
         """
         if self.problem.mode == PlanMode.STACK:
             return []
         needed = {height: worth - slack - MARGIN for height, worth in self._worth(relaxed).items()}
-        return columns_worth(self.problem, relaxed.prices, needed, most=most)
+        return columns_worth(self.problem, values_of(self.problem, relaxed.prices), needed, most=_WIDER)
 
-    def whole(
-        self,
-        columns: list[Column],
-        *,
-        at_most: int,
-        nodes: int,
-        strips: Mapping[int, int] | None = None,
-        seconds: float | None = None,
-    ) -> Outcome:
-        """Lay strips in whole numbers, no longer than `at_most`; `strips` says how many of each height."""
-        program = self.by_height(columns)
-        for row, height in enumerate(self.problem.heights, len(self.rows)):
-            if strips is None:  # the number of strips of each height, for the solver to branch on
-                program.add_column(cost=0, entries={row: -1})
-            else:
-                program.fix(row, strips.get(height, 0))
-        whole = program.whole(at_most=at_most, nodes=nodes, seconds=seconds)
-        layout = {c: n for c, n in zip(columns, whole.numbers, strict=False) if n > 0}
-        usable = layout and not whole.timed_out and not any(left_to_cut(self.problem, layout))
-        return Outcome(layout if usable else {}, whole.finished, program.spent)
-
-    def by_height(self, columns: Iterable[Column]) -> Program:
-        """Set up a program over these columns, with rows that count the strips of each height at the end."""
-        heights = {height: at for at, height in enumerate(self.problem.heights, len(self.rows))}
-        program = Program([*self.rows, *(0 for _ in heights)])
-        for column in columns:
+    def _whole(self, *, at_most: int) -> Layout:
+        """Lay whole strips of the columns at hand, no longer than `at_most`; empty when none was found."""
+        first = len(self.rows)
+        program = Program([*self.rows, *(0 for _ in self.problem.heights)])
+        heights = {height: row for row, height in enumerate(self.problem.heights, first)}
+        for column in self.columns:
             program.add_column(
                 cost=column.height, entries={**self._entries(column), heights[column.height]: 1}
             )
-        return program
+        for row in heights.values():  # the number of strips of each height, for the solver to branch on
+            program.add_column(cost=0, entries={row: -1})
+        numbers = program.whole(at_most=at_most, nodes=_NODES).numbers
+        layout = {c: n for c, n in zip(self.columns, numbers, strict=False) if n > 0}
+        return layout if layout and not any(left_to_cut(self.problem, layout)) else {}
 
     def _worth(self, relaxed: Relaxed) -> dict[int, float]:
         """Give what a strip of each height must be worth in pieces to pay."""

@@ -22,29 +22,27 @@ from patterns.engine.strip_types import Answer, Cut, Demand, Strip, StripPlan
 
 __all__ = ["Answer", "Cut", "Demand", "PlanMode", "Strip", "StripPlan", "plan_strips", "sensitivity"]
 
-_SECONDS = 2  # for the proof, where nobody says how long it may take
-
 
 def plan_strips(
     demands: Iterable[Demand],
     *,
     usable_width: Fraction,
     mode: PlanMode = PlanMode.TRIM,
-    seconds: int = _SECONDS,
     effort: int = 1,
 ) -> StripPlan:
     """Lay pieces into full-width strips of the usable width, fewest inches first, then kindest.
 
     Among plans of equal length: holds at the narrowest width, fewest sizes in a strip, fewest trims.
     `effort` multiplies the counted budget of the search and its proof: about a second each on a hard
-    list; `seconds` limit what is tried after it.  Raises PieceWiderThanFabric with the piece's label.
+    list.  Nothing hangs on the clock, so a list has one plan everywhere.  Raises PieceWiderThanFabric
+    with the piece's label.
 
     >>> plan_strips([Demand(label="A1", width=Fraction(5, 2), length=Fraction(5, 2), count=40)],
     ...             usable_width=Fraction(40)).total_length
     Fraction(15, 2)
     """
     wanted = tuple(demand for demand in demands if demand.count)
-    return _planned(wanted, usable_width, mode=mode, seconds=seconds, effort=effort)
+    return _planned(wanted, usable_width, mode=mode, effort=effort)
 
 
 def sensitivity(
@@ -68,7 +66,7 @@ def sensitivity(
 
 @lru_cache(maxsize=4096)
 def _planned(
-    demands: tuple[Demand, ...], usable_width: Fraction, *, mode: PlanMode, seconds: int, effort: int
+    demands: tuple[Demand, ...], usable_width: Fraction, *, mode: PlanMode, effort: int
 ) -> StripPlan:
     for demand in demands:
         across = min(demand.width, demand.length) if demand.may_turn else demand.width
@@ -81,7 +79,7 @@ def _planned(
         )
     sizes = sizes_of(demands)
     scale = scale_of([(size.width, size.length) for size in sizes], usable_width)
-    found = solve(problem_of(scale, sizes, mode), seconds=seconds, effort=effort)
+    found = solve(problem_of(scale, sizes, mode), effort=effort)
     kind = kindest(found)
     strips = strips_of(kind, sizes, scale.unit)
     return StripPlan(

@@ -32,7 +32,9 @@ class Command(BaseCommand):
         depth.add_argument("--no-trim", action="store_true", help="every piece as high as its strip")
         depth.add_argument("--stack", action="store_true", help="cut smaller pieces from what is left")
         parser.add_argument("--no-turn", action="store_true", help="lay every piece as written")
-        parser.add_argument("--seconds", type=int, default=10, help="limit of the proof")
+        parser.add_argument(
+            "--seconds", type=int, default=10, help="about how long the proof may take, counted in steps"
+        )
         parser.add_argument("--json", action="store_true", help="print JSON")
 
     def handle(self, **options: Any) -> None:
@@ -44,7 +46,7 @@ class Command(BaseCommand):
             if options["seconds"] < 0:
                 raise CutListError(where="--seconds", remedy=_("give a whole number of seconds, 0 or more"))
             mode = _mode(no_trim=options["no_trim"], stack=options["stack"])
-            plan = plan_strips(demands, usable_width=width, mode=mode, seconds=options["seconds"])
+            plan = plan_strips(demands, usable_width=width, mode=mode, effort=options["seconds"])
         except CutListError as error:
             self._refuse("cut list", error.where, error.remedy, as_json=options["json"])
         except PieceWiderThanFabric as error:
