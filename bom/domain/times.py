@@ -29,6 +29,7 @@ PER_TRIM: Range = (Fraction(1, 2), Fraction(1))
 PER_JOINT: Range = (Fraction(1, 4), Fraction(1, 2))  # a point to match and pin
 PER_TURN: Range = (Fraction(2), Fraction(4))  # more for a set-in, partial or curved seam
 PER_FOUNDATION: Range = (Fraction(3), Fraction(6))  # to copy or print one, and to tear the paper off
+PER_SHAPE: Range = (Fraction(10), Fraction(30))  # to mark, turn, baste and sew down an appliqué shape
 FINISHING: dict[PartKind, Range] = {
     PartKind.BACKING: (Fraction(30), Fraction(60)),
     PartKind.BINDING: (Fraction(180), Fraction(360)),  # by machine, then turned and sewn down by hand
@@ -37,7 +38,7 @@ ASSUMED = Phrase(
     "Minutes for a quick and for an unhurried hand, with a rotary cutter and a machine at home: "
     "{fabric} a fabric, {piece} a piece to cut, {seam} a seam to sew and press, {trim} a unit to trim, "
     "{joint} a point to match, {turn} more for a seam that is set in, partial or curved, {foundation} for a "
-    "foundation.",
+    "foundation, {shape} for an appliqué shape.",
     {
         "fabric": _span(PER_FABRIC),
         "piece": _span(PER_PIECE),
@@ -46,6 +47,7 @@ ASSUMED = Phrase(
         "joint": _span(PER_JOINT),
         "turn": _span(PER_TURN),
         "foundation": _span(PER_FOUNDATION),
+        "shape": _span(PER_SHAPE),
     },
 )
 PLAIN = {  # nothing to trim
@@ -114,6 +116,7 @@ def _sewing(part: PartWork, hard: Difficulty | None) -> Range:
         (PER_JOINT, counts.joints),
         (PER_TURN, counts.set_in + counts.partial + counts.curved),
         (PER_FOUNDATION, counts.foundations),
+        (PER_SHAPE, counts.shapes),
     )
 
 

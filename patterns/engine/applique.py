@@ -23,8 +23,8 @@ from patterns.engine.units.prints import NONE, TWO_WAY
 APPLIQUE = "appliqué"  # the block with its shapes
 PURPOSE = "appliqué shapes"
 MARK_THEM = (
-    "Draw the finished line of every shape on its right side, round the template without its outer "
-    "{seam}: that much is turned under."
+    "Draw the finished line of every shape on its right side, {seam} inside the cut edge: what lies outside "
+    "it is turned under."
 )
 TURN_THEM = Phrase(
     "Clip corners that point inward, then turn the edge under along the line and baste it. An edge that "
@@ -34,7 +34,7 @@ LAY_THEM = (
     "Lay the shapes on the block in this order, each on those before it. Measure from the finished edges "
     "of the block, {seam} inside its raw edges, to the finished line of the shape."
 )
-WHERE = "{number}: {piece}, {left} from the left edge, {top} from the top edge."
+WHERE = "{number}: {piece}, {left} from the left, {top} from the top."
 SEW_THEM = Phrase(
     "Sew every shape down before the next one covers it: by hand with small hidden stitches, or by machine "
     "close to its edge."

@@ -71,6 +71,18 @@ class Block:
         return (*self.patches, *self.applique)
 
     @property
+    def laid_over(self) -> set[tuple[str, str]]:
+        """Give the letters of each appliqué shape and of what lies below it, by their upright boxes."""
+        boxes = [(each.fabric, geometry.bounds(each.points)) for each in self.cloth]
+        first = len(self.patches)
+        return {
+            (fabric, below)
+            for number, (fabric, box) in enumerate(boxes[first:], first)
+            for below, other in boxes[:number]
+            if geometry.boxes_meet(box, other)
+        }
+
+    @property
     def is_plain(self) -> bool:
         """Whether it is one piece of one fabric, with nothing on it."""
         return len(self.cloth) == 1

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from patterns.engine.applique import PURPOSE as SHAPES
 from patterns.engine.parts import Patch, Point, SeamKind, UnitKind
 from patterns.engine.steps import Operation, Phrase, Piece, Recipe
 from patterns.engine.surds import Number
@@ -27,7 +28,7 @@ DIAGONAL = ("stack",)  # operations sewn from a corner on a bias line
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Counts:
-    """What is counted in a recipe: pieces cut, points to match, and seams that need a careful hand.
+    """What is counted in a recipe: pieces cut, points to match, seams that need a careful hand, shapes.
 
     `smallest` is the lesser side of the box round the smallest finished patch, in inches.
     """
@@ -40,6 +41,7 @@ class Counts:
     partial: int
     curved: int
     foundations: int
+    shapes: int
     smallest: Number | None
 
 
@@ -80,6 +82,7 @@ def count_work(recipe: Recipe, patches: Sequence[Patch] = ()) -> Counts:
         partial=kinds[SeamKind.PARTIAL.value],
         curved=units[UnitKind.DRUNKARDS_PATH] + _curves_between_parts(recipe, operations),
         foundations=units[UnitKind.FOUNDATION],
+        shapes=len(recipe.applique),
         smallest=min(sides, default=None),
     )
 
@@ -107,7 +110,9 @@ def _crossings(operation: Operation) -> int:
 
 
 def _bias_edges(piece: Piece) -> int:
-    """Count the edges that are cut across the grain and stretch."""
+    """Count the edges that are cut across the grain and stretch; those of shapes are turned under."""
+    if piece.purpose == SHAPES:
+        return 0
     if not piece.outline:
         return BIAS_EDGES.get(piece.then, 0) * piece.count
     corners = (*piece.outline, piece.outline[0])
@@ -141,6 +146,7 @@ def _counted(counts: Counts) -> Iterator[tuple[int, tuple[str, str], tuple[int, 
     yield counts.set_in, ("{count} set-in seam", "{count} set-in seams"), (0, 0)
     yield counts.curved, ("{count} curved seam", "{count} curved seams"), (0, 0)
     yield counts.partial, ("{count} partial seam", "{count} partial seams"), (0, 4)
+    yield counts.shapes, ("{count} appliqué shape", "{count} appliqué shapes"), (0, 8)
     yield counts.foundations, ("{count} foundation section", "{count} foundation sections"), (0, 8)
     yield counts.joints, ("{count} point to match", "{count} points to match"), MOST_JOINTS
     yield counts.bias_edges, ("{count} edge that stretches", "{count} edges that stretch"), MOST_BIAS

@@ -131,6 +131,12 @@ def bounds(points: Iterable[Corner]) -> Box:
     return min(xs), min(ys), max(xs), max(ys)
 
 
+def boxes_meet(first: Box, second: Box) -> bool:
+    """Say whether two upright rectangles share more than an edge."""
+    across = max(first[0], second[0]) < min(first[2], second[2])
+    return across and max(first[1], second[1]) < min(first[3], second[3])
+
+
 def moved(polygon: Sequence[Corner], by: Corner) -> Polygon:
     """Move every corner."""
     return tuple((x + by[0], y + by[1]) for x, y in polygon)

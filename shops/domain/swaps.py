@@ -246,6 +246,7 @@ def _meets(work: ProgramWork, place: SwapPlace) -> set[str]:
         corners = [(patch.fabric, set(patch.points)) for patch in drawing.patches]
         mine = {point for fabric, points in corners if fabric == letter for point in points}
         found |= {fabric for fabric, points in corners if points & mine}
+        found |= {other for pair in drawing.laid_over if letter in pair for other in pair}
     return found - {letter}
 
 

@@ -81,8 +81,8 @@ def test_shapes_come_last_with_their_places_and_a_measure() -> None:
     step = recipe_of(appliqued(SQUARE, LEFT)).steps[-1]
     words = [say(phrase) for phrase in step.words]
     assert say(step.title) == "Appliqué"
-    assert "1: B1, 3 in from the left edge, 3 in from the top edge." in words
-    assert "2: C1, 0 in from the left edge, 3 in from the top edge." in words
+    assert "1: B1, 3 in from the left, 3 in from the top." in words
+    assert "2: C1, 0 in from the left, 3 in from the top." in words
     assert step.check == (F(25, 2), F(25, 2))
     assert any("1/4 in" in each and "turned under" in each for each in words)
     assert any("maker's instructions" in each for each in words)

@@ -127,6 +127,12 @@ def test_too_many_shapes_of_a_picture_are_refused_by_count() -> None:
     assert (error.value.kind, error.value.where) == ("too-many-shapes", "svg[0]")
 
 
+def test_letters_that_lie_over_each_other_are_known() -> None:
+    drawn = block_from_data(on_ground(shape("B", (0, 0), (1, 0), (0, 1)), DISC))
+    assert drawn.laid_over == {("B", "A"), ("C", "A")}
+    assert block_from_data(on_ground(LEAF, DISC)).laid_over == {("B", "A"), ("C", "A"), ("C", "B")}
+
+
 def test_shapes_are_drawn_over_all_patches_in_their_order() -> None:
     canvas = RecordingCanvas()
     drawn = appliqued(LEAF, DISC)

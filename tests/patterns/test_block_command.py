@@ -95,7 +95,7 @@ def test_applique_is_cut_with_templates_and_laid_last() -> None:
     assert cut[2:] == [("C1", "template", 4), ("D1", "template", 4), ("E1", "template", 1)]
     last = answer["steps"][-1]
     assert (last["title"], last["check"]) == ("Appliqué", ["12 1/2", "12 1/2"])
-    assert "9: E1, 4 7/8 in from the left edge, 4 7/8 in from the top edge." in last["text"]
+    assert "9: E1, 4 7/8 in from the left, 4 7/8 in from the top." in last["text"]
 
 
 def test_a_fault_of_a_shape_names_its_field(tmp_path: Path) -> None:
