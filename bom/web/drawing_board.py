@@ -20,7 +20,8 @@ from bom.web.drawing_forms import BoardForm, FileForm, PlaceForm
 from bom.web.drawing_page import drawing_page
 from bom.web.pages import page, tell, tried
 from patterns.domain.boards import Board, board_as_data, board_from_data, board_of
-from patterns.domain.drawing_words import remedy_text
+from patterns.domain.drawing_words import advice, remedy_text
+from patterns.engine.arcs import BadArc
 from patterns.engine.blocks import block_from_data
 from patterns.engine.errors import DrawingError, SeamOutside
 from patterns.models import Block
@@ -192,6 +193,10 @@ def _drawn(board: Board, act: str, form: BoardForm) -> Board | None:
 def _name_fault(form: BoardForm, field: str, error: DrawingError) -> None:
     if field == "across" and isinstance(error, SeamOutside):
         form.add_error(field, _("A seam ends outside this grid. ") + remedy_text(error))
+        return
+    if form.seam is not None and form.seam.centre and isinstance(error, BadArc | SeamOutside):
+        leaves = _("This quarter circle leaves the grid.")
+        form.add_error("centre", advice(error) if isinstance(error, BadArc) else leaves)
         return
     is_start = form.seam is not None and error.where == form.seam.start and error.where != form.seam.end
     form.add_error("start" if field == "end" and is_start else field, remedy_text(error))

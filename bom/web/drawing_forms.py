@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from bisect import bisect_right
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from django import forms
@@ -22,7 +23,8 @@ from patterns.domain.boards import (
 from patterns.domain.drawing_words import remedy_text
 from patterns.engine.blocks import block_from_data, letter_order
 from patterns.engine.errors import DrawingError
-from patterns.engine.subdivision import Seam, point_inside
+from patterns.engine.seam_lines import Seam
+from patterns.engine.subdivision import point_inside
 from patterns.engine.surds import write_number
 from patterns.engine.svg_reading import block_from_svg
 
@@ -66,6 +68,12 @@ class BoardForm(forms.Form):
     down = forms.CharField(label=_("Down"), max_length=24)
     start = SeamEnd(label=_("From"), max_length=40, required=False)
     end = SeamEnd(label=_("To"), max_length=40, required=False)
+    centre = SeamEnd(
+        label=_("Round"),
+        max_length=40,
+        required=False,
+        help_text=_("The centre, for a quarter circle. Leave it empty for a straight seam."),
+    )
     taken = forms.ChoiceField(label=_("Seam"), required=False)
     many = forms.CharField(
         label=_("Patches"), max_length=200, required=False, help_text=_("By their numbers: 2, 5 to 8.")
@@ -117,6 +125,8 @@ class BoardForm(forms.Form):
         """Ask for both ends of a seam, in different places, or none."""
         data: dict[str, Any] = super().clean() or {}
         ends = [data.get("start"), data.get("end")]
+        if data.get("centre") and not any(ends):
+            self.add_error("centre", _("Write where the quarter circle begins and where it ends."))
         for name, there in zip(("start", "end"), ends, strict=True):
             if there is None and any(ends) and name not in self.errors:
                 self.add_error(name, _("Write the other end of the seam too."))
@@ -127,8 +137,8 @@ class BoardForm(forms.Form):
     @property
     def seam(self) -> Seam | None:
         """Give the seam that is typed."""
-        start, end = (self.cleaned_data.get(name) for name in ("start", "end"))
-        return Seam(start=start, end=end) if start and end else None
+        start, end, centre = (self.cleaned_data.get(name) for name in ("start", "end", "centre"))
+        return Seam(start=start, end=end, centre=centre) if start and end else None
 
     @property
     def letters(self) -> dict[Point, str]:
@@ -220,14 +230,16 @@ def letter_choices(patches: Sequence[Patch], roles: Iterable[QuiltLetter]) -> li
 
 
 def seam_text(seam: Seam) -> str:
-    """Name a seam by its ends."""
-    words = _("%(start)s to %(end)s")
-    return words % {"start": point_text(seam.start), "end": point_text(seam.end)}
+    """Name a seam by its ends, a quarter circle by its centre too."""
+    ends = {"start": point_text(seam.start), "end": point_text(seam.end)}
+    if seam.centre is None:
+        return _("%(start)s to %(end)s") % ends
+    return _("%(start)s to %(end)s, round %(centre)s") % {**ends, "centre": point_text(seam.centre)}
 
 
 def both_ways(seams: Iterable[Seam]) -> set[Seam]:
     """Give the seams, each from both ends."""
-    return {each for seam in seams for each in (seam, Seam(start=seam.end, end=seam.start))}
+    return {each for seam in seams for each in (seam, replace(seam, start=seam.end, end=seam.start))}
 
 
 def _top_left(point: Point) -> Point:

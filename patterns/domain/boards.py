@@ -14,13 +14,12 @@ from patterns.engine.blocks import (
     shapes_from_data,
 )
 from patterns.engine.measure import inches, write_inches
+from patterns.engine.seam_lines import Seam, seams_of
 from patterns.engine.subdivision import (
-    Seam,
     Subdivision,
     letter_points,
     letters_over,
     patches_of,
-    seams_of,
 )
 from patterns.engine.surds import parse_number, write_number
 
@@ -117,7 +116,7 @@ def board_as_data(board: Board) -> dict[str, Any]:
         "names": list(board.names),
         "category": board.category,
         "grid": _written((board.width, board.height)),
-        "seams": [[*_written(seam.start), *_written(seam.end)] for seam in board.seams],
+        "seams": [_seam_as_data(seam) for seam in board.seams],
         "letters": [[*_written(point), letter] for point, letter in board.letters.items()],
         "applique": patches_as_data(board.applique),
     }
@@ -126,14 +125,13 @@ def board_as_data(board: Board) -> dict[str, Any]:
 def board_from_data(data: dict[str, Any]) -> Board:
     """Read a board that `board_as_data` wrote."""
     width, height = map(parse_number, data["grid"])
-    ends = [tuple(map(parse_number, seam)) for seam in data["seams"]]
     return Board(
         name=data["name"],
         names=tuple(data["names"]),
         category=data["category"],
         width=width,
         height=height,
-        seams=tuple(Seam(start=(a, b), end=(c, d)) for a, b, c, d in ends),
+        seams=tuple(map(_seam_from_data, data["seams"])),
         letters={(parse_number(x), parse_number(y)): letter for x, y, letter in data["letters"]},
         applique=shapes_from_data(data.get("applique", [])),
     )
@@ -168,6 +166,18 @@ def point_text(point: Point) -> str:
 def number_text(number: Number) -> str:
     """Say a number of grid steps as it is typed."""
     return write_inches(number) if isinstance(number, Fraction) else write_number(number)
+
+
+def _seam_as_data(seam: Seam) -> list[str]:
+    """Write both ends; of a quarter circle its centre too."""
+    points = (seam.start, seam.end, *((seam.centre,) if seam.centre else ()))
+    return [text for point in points for text in _written(point)]
+
+
+def _seam_from_data(numbers: list[str]) -> Seam:
+    across, down = (tuple(map(parse_number, numbers[k::2])) for k in (0, 1))
+    start, end, *centre = zip(across, down, strict=True)
+    return Seam(start=start, end=end, centre=centre[0] if centre else None)
 
 
 def _written(point: Point) -> list[str]:

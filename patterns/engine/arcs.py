@@ -30,7 +30,7 @@ class BadArc(DrawingError):
     remedy = "draw-a-quarter-circle"
 
 
-def arc_between(start: Point, end: Point, *, centre: Point, where: str) -> tuple[Point, ...]:
+def arc_between(start: Point, end: Point, *, centre: Point, where: str | Point) -> tuple[Point, ...]:
     """Give the points of the quarter circle from one corner to another, without both; else BadArc."""
     first, last = minus(start, centre), minus(end, centre)
     if dot(first, last) or dot(first, first) != dot(last, last) or start == end:
@@ -53,6 +53,15 @@ def quarter(start: Corner, end: Corner, *, centre: Corner) -> tuple[Corner, ...]
 def holds_arc(path: Sequence[Point]) -> bool:
     """Say whether a quarter circle is part of a path."""
     return any(centre_of(path[i : i + POINTS]) for i in range(len(path) - POINTS + 1))
+
+
+def arcs_in(outline: Sequence[Point]) -> dict[int, Point]:
+    """Give the quarter circles of an outline: the number of the corner where each begins, and its centre."""
+    if len(outline) < POINTS:
+        return {}
+    round_twice = (*outline, *outline)
+    found = ((i, centre_of(round_twice[i : i + POINTS])) for i in range(len(outline)))
+    return {i: centre for i, centre in found if centre}
 
 
 def is_arc(path: Sequence[Point]) -> bool:

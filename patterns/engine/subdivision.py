@@ -1,4 +1,4 @@
-"""Patches from seams: lines drawn between points of a rectangle divide it, and every face is a patch.
+"""Patches from seams: lines and arcs between points of a rectangle divide it, and every face is a patch.
 
 The seams are split where they cross or touch.  What divides nothing is left out and named: a seam with
 an end that meets nothing, and a ring of seams that touches the rest at no more than one point.  What is
@@ -7,13 +7,11 @@ left is joined so well that no outline touches itself, so each face is a sound p
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cmp_to_key
 from itertools import pairwise
-from typing import TypeAlias
 
 from patterns.engine import geometry
 from patterns.engine.blocks import MOST_PATCHES, exact_points
@@ -22,20 +20,11 @@ from patterns.engine.geometry import Corner, Polygon, cross, edges, inside, minu
 from patterns.engine.parts import Patch, Point
 from patterns.engine.patch_finder import PatchFinder
 from patterns.engine.seam_graph import Line, Lines, Ways, groups, joined_with, ways_of
+from patterns.engine.seam_lines import Seam
 from patterns.engine.surds import Number, sign
-
-Span: TypeAlias = tuple[Point, Point]
 
 MOST_SEAMS = 300
 FIRST_LETTER = "A"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Seam:
-    """A straight seam between two points, in the drawing's own numbers; either end may come first."""
-
-    start: Point
-    end: Point
 
 
 class Loose(StrEnum):
@@ -69,16 +58,20 @@ def patches_of(
 ) -> Subdivision:
     """Divide width x height by seams; a patch takes the first letter whose point lies in it, else A.
 
-    SeamOutside names an end outside the rectangle, PointSeam a seam without length (`where` is the
-    point), TooManyLines more than MOST_SEAMS seams or MOST_PATCHES patches.
+    SeamOutside names the end of a seam outside the rectangle, PointSeam a seam without length (`where` is
+    the point), BadArc one that is no quarter circle (its centre), TooManyLines more than MOST_SEAMS seams or
+    MOST_PATCHES patches.
     """
     if len(seams) > MOST_SEAMS:
         raise TooManyLines(where="seams")
     factor = _factor(width, height, seams)
     right, bottom = geometry.scaled_point((width, height), factor)
-    drawn = [(geometry.scaled_point(s.start, factor), geometry.scaled_point(s.end, factor)) for s in seams]
-    for (start, end), seam in zip(drawn, seams, strict=True):
-        _check(start, end, seam=seam, corner=(right, bottom))
+    drawn: list[Line] = []
+    for seam in seams:
+        points = [geometry.scaled_point(point, factor) for point in seam.points]
+        drawn += pairwise(points)
+        for start, end in pairwise(points):
+            _check(start, end, seam=seam, corner=(right, bottom))
     border = list(edges(((0, 0), (right, 0), (right, bottom), (0, bottom))))
     lines = _split([*border, *drawn])
     ways = ways_of(lines)
@@ -89,20 +82,6 @@ def patches_of(
     patches = _lettered(faces, letters, max(width, height))
     loose = tuple(_loose(group, ways, factor) for group in groups(lines - kept))
     return Subdivision(width=width, height=height, patches=patches, loose=loose)
-
-
-def seams_of(width: Number, height: Number, patches: Sequence[Patch]) -> tuple[Seam, ...]:
-    """Give the seams of a drawing, each as long as its line runs on; `patches_of` gives its patches back."""
-    runs: dict[tuple[Corner, Number], list[Span]] = defaultdict(list)
-    for patch in patches:
-        for start, end in zip(patch.points, (*patch.points[1:], patch.points[0]), strict=True):
-            if start != end and not _on_border(start, end, width=width, height=height):
-                vector = minus(end, start)
-                along = geometry.direction((geometry.exact(vector[0]), geometry.exact(vector[1])))
-                low, high = sorted((start, end))
-                runs[along, geometry.exact(cross(along, start))].append((low, high))
-    found = [Seam(start=low, end=high) for spans in runs.values() for low, high in _joined(spans)]
-    return tuple(sorted(found, key=lambda seam: (seam.start[::-1], seam.end[::-1])))
 
 
 def point_inside(outline: Sequence[Point]) -> Point:
@@ -130,7 +109,7 @@ def letters_over(patches: Sequence[Patch], before: Sequence[Patch]) -> dict[Poin
 
 
 def _factor(width: Number, height: Number, seams: Sequence[Seam]) -> int:
-    points = ((width, height), *(point for seam in seams for point in (seam.start, seam.end)))
+    points = ((width, height), *(point for seam in seams for point in seam.points))
     return geometry.common_denominator(number for point in points for number in point)
 
 
@@ -246,22 +225,6 @@ def _loose(group: Lines, ways: Ways, factor: int) -> LooseSeam:
         places=tuple(_point(place, factor) for place in places),
         pieces=tuple(pieces),
     )
-
-
-def _on_border(start: Point, end: Point, *, width: Number, height: Number) -> bool:
-    upright = start[0] == end[0] and start[0] in (0, width)
-    return upright or (start[1] == end[1] and start[1] in (0, height))
-
-
-def _joined(spans: Sequence[Span]) -> Iterator[Span]:
-    """Join pieces of one line that touch or overlap."""
-    low, high = min(spans)
-    for start, end in sorted(spans):
-        if start > high:
-            yield low, high
-            low, high = start, end
-        high = max(high, end)
-    yield low, high
 
 
 def _widest_chord(outline: Sequence[Point]) -> Point:

@@ -13,15 +13,14 @@ from patterns.engine import geometry
 from patterns.engine.errors import PointSeam, SeamOutside, TooManyLines
 from patterns.engine.partition import check_partition
 from patterns.engine.parts import Patch, Point
+from patterns.engine.seam_lines import Seam, seams_of
 from patterns.engine.subdivision import (
     MOST_SEAMS,
     Loose,
-    Seam,
     letter_points,
     letters_over,
     patches_of,
     point_inside,
-    seams_of,
 )
 from patterns.engine.surds import Number, root
 from tests.engine.drawings import SLUGS, traditional

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
 from patterns.domain.boards import Board, board_as_data, board_from_data, board_of, point_text, read_point
+from patterns.engine.arcs import BadArc
 from patterns.engine.errors import DrawingError, SeamOutside
 from patterns.engine.parts import Point
-from patterns.engine.subdivision import Seam
+from patterns.engine.seam_lines import Seam
 from tests.engine.applique_samples import sample
 from tests.engine.drawings import SLUGS, traditional
 
@@ -64,6 +66,38 @@ def test_the_shapes_of_a_drawing_stay_on_the_board() -> None:
     with pytest.raises(DrawingError) as error:
         board.sized(F(6), F(8))
     assert error.value.kind in ("outside", "seam-outside")
+
+
+@pytest.mark.parametrize(("slug", "curves"), [("drunkards-path", 1), ("polka-dot", 4)])
+def test_a_curved_block_has_a_seam_for_each_quarter_circle(slug: str, curves: int) -> None:
+    block = traditional(slug)
+    board = board_of(block)
+    assert len([each for each in board.seams if each.centre]) == curves
+    back = board_from_data(json.loads(json.dumps(board_as_data(board))))
+    assert back == board
+    drawn = {(patch.fabric, frozenset(patch.points)) for patch in back.block().patches}
+    assert drawn == {(patch.fabric, frozenset(patch.points)) for patch in block.patches}
+
+
+def test_a_quarter_circle_is_drawn_round_its_centre() -> None:
+    curved = replace(seam("2, 0", "0, 2"), centre=read_point("0, 0"))
+    board = Board(width=F(3), height=F(3)).with_seams((curved,))
+    assert board_of(board.block()).seams == (replace(curved, start=curved.end, end=curved.start),)
+    assert [len(patch.points) for patch in board.divided().patches] == [13, 15]
+
+
+@pytest.mark.parametrize("centre", ["1, 1", "0, 1", "2, 0"])
+def test_what_is_no_quarter_circle_is_refused_at_its_centre(centre: str) -> None:
+    curved = replace(seam("2, 0", "0, 2"), centre=read_point(centre))
+    with pytest.raises(BadArc) as error:
+        Board().with_seams((curved,))
+    assert error.value.where == curved.centre
+
+
+def test_a_quarter_circle_that_leaves_the_grid_is_refused() -> None:
+    curved = replace(seam("1, 0", "0, 3"), centre=read_point("2, 2"))
+    with pytest.raises(SeamOutside):
+        Board().with_seams((curved,))
 
 
 def test_letters_stay_when_a_seam_is_drawn_and_taken_back() -> None:
