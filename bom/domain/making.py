@@ -15,6 +15,7 @@ from patterns.engine.pictures import illustrate
 from patterns.engine.rebuild import prove
 from patterns.engine.recipes import write_recipe
 from patterns.engine.steps import Phrase
+from patterns.engine.units.slices import FROM_STRIPS
 
 if TYPE_CHECKING:
     from bom.domain.work import PartWork
@@ -35,7 +36,7 @@ class Made:
 
 
 NARROWEST = Fraction(20)  # inches of usable width: half of what quilting cotton has
-STRIP_SETS = "from strip sets"
+OF_A_WIDTH = ("from strip sets", FROM_STRIPS)  # methods whose cutting follows the width of the fabric
 
 _kept: Kept[Made] = Kept(most=512)
 _pictures: Kept[list[tuple[Picture, ...]]] = Kept(most=128)
@@ -44,8 +45,8 @@ _pictures: Kept[list[tuple[Picture, ...]]] = Kept(most=128)
 def make(drawing: Block, *, order: Callable[[], Assembly], style: Style) -> Made:
     """Write the recipe of a drawing in finished inches and sew it virtually; kept by its content.
 
-    How wide the fabric is matters where strip sets are sewn, and where a piece is longer than it; what
-    is small and has none of these is the same on every fabric.
+    How wide the fabric is matters where strip sets are sewn, where strips are cut at an angle, and where
+    a piece is longer than it; what is small and has none of these is the same on every fabric.
     A drawing that this style cannot make comes back with its fault, so that the rest of the program
     can still be shown.
     """
@@ -53,7 +54,7 @@ def make(drawing: Block, *, order: Callable[[], Assembly], style: Style) -> Made
     if max(drawing.width, drawing.height) + 2 * style.seam <= NARROWEST <= style.usable_width:
         usual = replace(style, usable_width=NARROWEST)
         found = _of(shape, drawing, order=order, style=usual)
-        if found.recipe and not any(row.method == STRIP_SETS for row in found.recipe.units):
+        if found.recipe and not any(row.method in OF_A_WIDTH for row in found.recipe.units):
             return found
     return _of(shape, drawing, order=order, style=style)
 
