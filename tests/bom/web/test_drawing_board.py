@@ -71,33 +71,6 @@ def test_seams_make_patches_and_units_are_found(client: Client, program: Program
     assert "it goes together" in texts(page)
 
 
-def test_a_quarter_circle_is_typed_with_its_centre_and_taken_back(client: Client, program: Program) -> None:
-    page = send(client, "seam", start="2, 0", end="0, 2", centre="0, 0")
-    assert page.context["count"] == 2
-    assert page.context["found"].units[0][:2] == ("Drunkard's path A", 1)
-    words = page.context["form"].fields["taken"].choices[0][0]
-    assert words == "2, 0 to 0, 2, round 0, 0"
-    page = send(client, "take", taken=words)
-    assert page.context["count"] == 1
-
-
-@pytest.mark.parametrize(
-    ("typed", "field", "words"),
-    [
-        ({"start": "2, 0", "end": "0, 2", "centre": "1, 1"}, "centre", "An arc is a quarter circle"),
-        ({"start": "2, 0", "end": "0, 2", "centre": "x"}, "centre", "Write a point"),
-        ({"centre": "1, 1"}, "centre", "where the quarter circle begins"),
-        ({"start": "1, 0", "end": "0, 3", "centre": "2, 2"}, "centre", "leaves the grid"),
-    ],
-)
-def test_what_is_no_quarter_circle_is_named(
-    client: Client, program: Program, *, typed: dict[str, str], field: str, words: str
-) -> None:
-    form = send(client, "seam", **typed).context["form"]
-    assert any(words in error for error in form.errors[field])
-    assert form["centre"].value() == typed["centre"]
-
-
 def test_a_seam_is_taken_back_and_letters_stay(client: Client, program: Program) -> None:
     draw(client, ("2, 0", "2, 4"), ("0, 2", "4, 2"))
     page = send(client, "take", taken="0, 2 to 4, 2")
