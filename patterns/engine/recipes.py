@@ -24,7 +24,7 @@ from patterns.engine.row_words import Joint, laid_part, laid_words, rows_title, 
 from patterns.engine.step_checks import first_words, slanted_row_checks, slanted_unit_checks
 from patterns.engine.steps import Fact, Phrase, Recipe, Spare, Step, UnitRow
 from patterns.engine.surds import Number, ceiling
-from patterns.engine.units.base import UNIT, Draft, Style, pair, text
+from patterns.engine.units.base import UNIT, Draft, Style, on_step, pair, text
 from patterns.engine.units.foundations import told_once
 from patterns.engine.units.templates import is_cut_piece
 
@@ -138,7 +138,7 @@ class _Writing:
         return [Phrase(words, {"size": self._unfinished(unit)})]
 
     def _is_off_step(self, unit: Unit) -> bool:
-        return not all(_on_step(side, self.style.step) for side in self._unfinished(unit))
+        return not all(on_step(side, self.style.step) for side in self._unfinished(unit))
 
     def _too_long(self, unit: Unit) -> list[Phrase]:
         """Say where a strip is longer than the fabric is wide."""
@@ -277,10 +277,6 @@ def _raw(size: tuple[Number, Number], seam: Fraction) -> tuple[Number, Number]:
 
 def _own(unit: Unit, ref: str) -> str:
     return unit.id if ref == UNIT else f"{unit.id}/{ref}"
-
-
-def _on_step(length: Number, step: Fraction) -> bool:
-    return isinstance(length, Fraction) and (length / step).denominator == 1
 
 
 def _named(step: Step, names: dict[str, str], turned: frozenset[str], *, called: dict[str, str]) -> Step:
