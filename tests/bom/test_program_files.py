@@ -127,6 +127,7 @@ def test_a_program_in_centimetres_is_exact() -> None:
     assert export_program(program)["settings"]["seam"] == "0.75 cm"
     assert program.quilt.colorways.count() == 1
     assert program.installments.count() == 8
+    assert program.installments.get(number=6).carried == {"A": 4}  # as the file says
 
 
 def test_equal_blocks_and_fabrics_are_kept_once() -> None:
