@@ -36,7 +36,8 @@ _laid: Kept[Assignment] = Kept(most=1024)
 class Arrival:
     """The bolts of one fabric that came, and what they give.
 
-    `served` counts the packets that get their cuts; `left_out` lists the people's packets that do not.
+    `served` counts the packets that get their cuts; `left_out` lists the people's packets that do not,
+    by the installment in which a person misses it.
     `whole_year` counts the people who could have all their installments if the fabric were kept for
     the first of the list.
     """
@@ -103,10 +104,18 @@ def arrival(row: OrderRow, bolts: Sequence[Bolt], *, people: Sequence[SignUp]) -
         bolts=tuple(bolts),
         served=served,
         laid=_lay(row, served, bolts),
-        left_out=tuple(unit for unit in units[fit:] if unit[1]),
+        left_out=tuple(_missed(units[fit:], people)),
         people=len({person for _key, person in theirs}),
         whole_year=len({person for _key, person in theirs} - cut_short),
     )
+
+
+def _missed(units: Iterable[Unit], people: Iterable[SignUp]) -> Iterator[Unit]:
+    """List people's packets, an earlier one under the installment with which its person begins."""
+    begins = {each.number: each.first_installment for each in people}
+    for (number, colorway), person in units:
+        if person:
+            yield (max(number, begins[person]), colorway), person
 
 
 def stops_of(arrivals: Iterable[Arrival]) -> dict[int, int]:
@@ -125,10 +134,9 @@ def lacking(terms: Terms, number: int) -> dict[int, tuple[Fabric, ...]]:
     if not Bolt.objects.filter(line__order__terms=terms).exists():
         return {}
     found: dict[int, tuple[Fabric, ...]] = {}
-    begins = dict(terms.sign_ups.values_list("number", "first_installment"))
     for each in arrivals_of(order_of(terms)).values():
         for (month, _colorway), person in each.left_out:
-            if max(month, begins.get(person, month)) == number:
+            if month == number:
                 found[person] = (*found.get(person, ()), each.row.fabric)
     return found
 

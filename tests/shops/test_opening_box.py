@@ -11,7 +11,7 @@ from django.utils.html import strip_tags
 
 from bom.errors import WrongState
 from patterns.models import Fabric
-from shops.domain.arrivals import lacking
+from shops.domain.arrivals import arrivals_of, lacking, stops_of
 from shops.domain.cutting_day import cutting_day
 from shops.domain.labels import LabelledPacket, labelled_packets
 from shops.domain.orders import order_of
@@ -114,6 +114,7 @@ def test_a_short_delivery_serves_who_begins_later_before_the_spares(terms: Terms
     joan = terms.sign_ups.get(packet_name="Joan").number
     assert lacking(terms, 1) == {}
     assert lacking(terms, 2) == {joan: (row.fabric,)}
+    assert stops_of(arrivals_of(order_of(terms)).values()) == {joan: 2}
 
 
 def test_a_substitute_does_not_begin_between_the_packet_and_its_sewing(terms: Terms) -> None:
