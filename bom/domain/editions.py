@@ -10,7 +10,9 @@ from django.utils.translation import gettext as _
 from bom.domain.audit import record, subject_of
 from bom.domain.chain import work_of
 from bom.domain.keeping import hash_of
+from bom.domain.markup import PLACE
 from bom.domain.packets import packet
+from bom.domain.word_places import key_of, places_by_key
 from bom.errors import ProgramError
 from bom.models import SheetEdition
 from patterns.engine.binding_corners import CornerKind
@@ -18,10 +20,10 @@ from patterns.engine.steps import Phrase
 from patterns.engine.surds import Surd, write_number
 
 if TYPE_CHECKING:
-    from datetime import datetime
+    from datetime import date, datetime
 
     from bom.domain.packets import FabricLine
-    from bom.domain.work import InstallmentWork, PartWork
+    from bom.domain.work import InstallmentWork, PartWork, ProgramWork
     from bom.models import Installment
     from patterns.engine.steps import Fact, Piece, Size, Step, UnitRow
     from patterns.models import User
@@ -40,6 +42,7 @@ def sheet_data(installment: Installment) -> dict[str, Any]:
         "title": installment.title,
         "story": installment.story,
         "tips": installment.tips,
+        **_filled(installment, work),
         "day": str(installment.wall_day),
         "due": str(installment.due_day),
         "parts": [_part(part) for part in mine.parts],
@@ -49,6 +52,15 @@ def sheet_data(installment: Installment) -> dict[str, Any]:
             for colorway in program.quilt.colorways.all()
         },
     }
+
+
+def _filled(installment: Installment, work: ProgramWork) -> dict[str, Any]:
+    """Say what fills the places in the words; nothing where there are none."""
+    names = [key_of(found["name"]) for found in PLACE.finditer(f"{installment.story}\n{installment.tips}")]
+    if not names:
+        return {}
+    places = places_by_key(installment, work, None)
+    return {"filled": {name: _fact(places[name].value) for name in names if name in places}}
 
 
 def newest_edition(installment: Installment) -> SheetEdition | None:
@@ -158,7 +170,7 @@ def _phrase(phrase: Phrase) -> list[Any]:
     return [phrase.text, {name: _fact(fact) for name, fact in phrase.facts.items()}]
 
 
-def _fact(fact: Fact) -> Any:
+def _fact(fact: Fact | date) -> Any:
     if isinstance(fact, Phrase):
         return _phrase(fact)
     if isinstance(fact, tuple):

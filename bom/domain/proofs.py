@@ -21,6 +21,7 @@ from bom.domain.packets import allowances_of, packet
 from bom.domain.proof_types import Check, Finding, InstallmentProof, ProgramProof, Result
 from bom.domain.records import read_colorways
 from bom.domain.sewing_checks import goes_together, rows_add_up, sizes_stand
+from bom.domain.word_checks import known_of, words_hold
 from bom.domain.year_checks import (
     colorways_are_complete,
     dates_are_in_order,
@@ -35,6 +36,7 @@ from patterns.engine.measure import Units
 if TYPE_CHECKING:
     from bom.domain.packets import Packet
     from bom.domain.work import InstallmentWork, ProgramWork
+    from bom.models import Installment
     from patterns.models import Colorway
 
 __all__ = (
@@ -74,6 +76,7 @@ def prove_program(program: Program) -> ProgramProof:
             *_packing(stored, month, packed),
             colorways_are_complete(month, colorways),
             dates_are_in_order(records[month.number], before),
+            _words(records[month.number], work, colorways=colorways, packed=packed),
         ]
         proofs.append(InstallmentProof(number=month.number, checks=tuple(checks)))
     return ProgramProof(installments=tuple(_with_the_year(proofs, stored, work=work, packed=packed)))
@@ -100,6 +103,13 @@ def _packing(program: Program, month: InstallmentWork, packed: _Packed) -> Itera
     yield enough_is_left(packets, allowances_of(program), units=units)
     yield holds_on_narrow_fabric(packets, units=units)
     yield holds_in_centimetres(packets, allowances_of(program))
+
+
+def _words(
+    installment: Installment, work: ProgramWork, *, colorways: tuple[Colorway, ...], packed: _Packed
+) -> Check:
+    packets = [] if installment.number in packed.faults else packed.months.get(installment.number, [])
+    return words_hold(installment, known_of(installment, work, colorways=colorways, packets=packets))
 
 
 def _with_the_year(

@@ -239,7 +239,7 @@ class WordsForm(forms.Form):
         required=False,
         max_length=8000,
         widget=forms.Textarea(attrs={"rows": 4}),
-        help_text=_("What helps with these blocks. Sizes and counts come from the drawing: leave them out."),
+        help_text=_("What helps with these blocks. Write no sizes: name them, such as {finished size}."),
     )
 
     def __init__(self, *args: Any, installment: Installment, edition: int) -> None:

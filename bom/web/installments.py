@@ -23,6 +23,7 @@ from bom.permissions import get_installment_for, get_installment_to_step, may_st
 from bom.web.forms import WordsForm
 from bom.web.installment_page import installment_page
 from bom.web.pages import page, tried
+from bom.web.words_page import words_page
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -90,12 +91,13 @@ def words(request: HttpRequest, slug: str, number: int) -> HttpResponse:
     newest = newest_edition(mine)
     form = WordsForm(request.POST or None, installment=mine, edition=newest.number if newest else 0)
     context: dict[str, Any] = {"form": form, "installment": mine, "newest": newest}
-    if request.method == "POST" and form.is_valid():
+    if form.is_valid() and "preview" not in request.POST:
         if newest and "publish" not in request.POST:
             context |= _looked_at(mine, form)
         elif tried(form, mine.program, lambda: _keep(request, mine, form)):
             return redirect("installment", slug=slug, number=number)
         mine.refresh_from_db()
+    context = words_page(mine, form) | context
     return render(request, "designer/words.html", page(request, mine.program, "installments", **context))
 
 

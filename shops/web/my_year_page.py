@@ -10,6 +10,7 @@ from shops.domain.corrections import changes_for
 from shops.domain.progress import BlockState
 from shops.domain.year_rows import YearRow, installments_of, next_row, year_rows
 from shops.enums import Place
+from shops.web.my_words import my_words
 from shops.web.pictures import block_pictures, my_quilt_picture
 from shops.web.words import hours_of, makes, work_or_none
 
@@ -30,6 +31,7 @@ class SheetItem:
     row: YearRow
     pictures: tuple[SafeString, ...]
     makes: str
+    words: Mapping[str, SafeString | str]
 
 
 def my_year_page(sign_up: SignUp, *, now: datetime) -> dict[str, Any]:
@@ -45,7 +47,7 @@ def my_year_page(sign_up: SignUp, *, now: datetime) -> dict[str, Any]:
         "zone": user.zone,
         "today": now.astimezone(clock).date(),
         "corrections": [(row, _corrected(sign_up, row)) for row in rows if row.is_corrected],
-        "sheets": _sheets(rows, block_pictures(sign_up, work)),
+        "sheets": _sheets(rows, block_pictures(sign_up, work), my_words(sign_up, rows, work=work)),
         "coming": _coming(rows, clock),
         "quilt_picture": my_quilt_picture(sign_up, work, rows),
         "next": coming,
@@ -69,13 +71,18 @@ def _corrected(sign_up: SignUp, row: YearRow) -> tuple[ChangeRows, ...]:
     return changes_for(sign_up, row.edition, held=row.held)
 
 
-def _sheets(rows: list[YearRow], pictures: Mapping[int, SafeString]) -> list[SheetItem]:
+def _sheets(
+    rows: list[YearRow],
+    pictures: Mapping[int, SafeString],
+    words: Mapping[int, Mapping[str, SafeString | str]],
+) -> list[SheetItem]:
     """List what is out, the newest first."""
     return [
         SheetItem(
             row=row,
             pictures=tuple(pictures[key] for block in row.blocks if (key := block.placed.pk) in pictures),
             makes=makes(row.installment),
+            words=words.get(row.installment.number, {}),
         )
         for row in reversed(rows)
         if row.is_open

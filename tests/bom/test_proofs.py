@@ -35,6 +35,7 @@ CHECKS = [
     "centimetres",
     "colorways",
     "dates",
+    "words",
 ]
 # Two geese that mirror each other: wings C and D change sides.
 HANDED = {

@@ -9,6 +9,7 @@ import time_machine
 from django.test import Client
 from icalendar import Calendar
 
+from bom.models import Installment
 from patterns.models import PlacedBlock
 from shops.domain.progress import BlockState, block_states, mark_sewn, take_back
 from shops.domain.sign_ups import leave
@@ -185,6 +186,8 @@ def test_the_page_costs_the_same_queries_when_more_is_out(
 ) -> None:
     path, counts = f"/my/{paula.pk}/", []
     for installment in paula.terms.program.installments.all():
+        installment.tips = "A {seam} seam, in {fabric A}."
+        installment.save()
         make_edition(installment)
     for moment in (AFTER_FIRST, FIRST_RELEASE + timedelta(weeks=30)):
         with time_machine.travel(moment, tick=False):
@@ -193,6 +196,17 @@ def test_the_page_costs_the_same_queries_when_more_is_out(
             client.get(path)
         counts.append(len(made))
     assert counts[0] == counts[1]
+
+
+def test_the_designers_words_come_in_my_measure_once_the_sheet_is_mine(paula: SignUp) -> None:
+    Participant.objects.update(units="cm")
+    Installment.objects.update(tips="**Trim** to {unfinished size}, in {fabric A}.")
+    assert "Trim" not in year(paula)
+    make_edition(paula.terms.program.installments.get(number=1))
+    page = year(paula)
+    assert (
+        "In the words of Dora Trim to 16.6&nbsp;×&nbsp;16.6 cm, in Tidewater background." in page
+    )  # 16.51 cm
 
 
 class TestOlga:

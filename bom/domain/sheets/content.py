@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 
 from django.template.loader import render_to_string
 from django.utils import translation
-from django.utils.html import linebreaks
 from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 
@@ -34,6 +33,7 @@ from bom.domain.sheets.page_codes import report_address
 from bom.domain.sheets.rows import fabric_rows, plan_rows
 from bom.domain.sheets.steps import part_rows
 from bom.domain.sheets.true_size import true_size_pages
+from bom.domain.sheets.words import sheet_words
 from bom.domain.times import time_of
 from bom.enums import PartKind
 from patterns.domain.pictures import block_svg, data_uri, legend_svg, mark_words, quilt_svg
@@ -56,7 +56,6 @@ if TYPE_CHECKING:
 
 PLATE_GAP = 30  # CSS pixels between blocks that stand side by side on the cover
 MOST_CHANGES = 5  # lines of what changed that the cover has room for; the end of the sheet holds all
-LONG_TITLE = 14  # letters; a longer title is set smaller
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,15 +101,13 @@ def _cover(edition: SheetEdition, variant: Variant, *, work: ProgramWork) -> dic
     has_note = edition_before(edition) is not None
     return {
         "has_note": has_note,
-        "is_long": len(installment.title) > LONG_TITLE,
         "plates": _plates(mine, cloths, variant, has_note=has_note),
         "time": hours_html(mine),
         "care": care_html(mine, variant.measures),
         "assumed": fractions_html(say(time_of(mine).assumed)),
         "sizes": _sizes(mine, variant),
         "quilt": _quilt(work, mine.number, cloths),
-        "story": linebreaks(installment.story, autoescape=True),
-        "tips": linebreaks(installment.tips, autoescape=True),
+        **sheet_words(installment, variant, work=work),
         "has_diagonals": _has_diagonals(mine),
         "has_border": any(part.kind == PartKind.BORDER for part in mine.parts),
     }

@@ -27,6 +27,7 @@ class Face(StrEnum):
 
     SANS = "atkinson-hyperlegible-next-latin-400-normal"
     SANS_BOLD = "atkinson-hyperlegible-next-latin-700-normal"
+    BOOK = "vollkorn-latin-400-normal"
     BOOK_BLACK = "vollkorn-latin-900-normal"
 
 
