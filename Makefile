@@ -4,6 +4,7 @@
 # make test    every check and every test, with real PostgreSQL, Redis and Chromium
 # make bench   how long the engine takes, with its growth over size
 # make bench-year  how long a whole program takes, from nothing and after one change
+# make bench-sheets  how long a sheet takes to set, to take with its stamp, and to take again
 # make faults  put 1,500 faults into recipes and count what virtual sewing names, by kind
 # make strips  plan published and realistic cut lists and count what is proven
 # make drawings  make 10,000 drawings by chance and prove each (COUNT=500 for fewer)
@@ -24,7 +25,7 @@ SYSTEM_TEST := $(SYSTEM_RUN) chromium poppler-utils redis-server postgresql
 
 QUICK := $(BIN)/python -m pytest -q -p no:cacheprovider -m "not slow and not browser and not services"
 
-.PHONY: help setup run test faults drawings strips quick bench bench-year quick-engine quick-rest check system-run system-test
+.PHONY: help setup run test faults drawings strips quick bench bench-year bench-sheets quick-engine quick-rest check system-run system-test
 
 help:
 	@sed -n 's/^# //p' Makefile
@@ -53,6 +54,9 @@ bench: .venv/development
 
 bench-year: .venv/development
 	$(BIN)/python -m tests.benchmarks.programs
+
+bench-sheets: .venv/development
+	$(BIN)/python -m tests.benchmarks.sheets
 
 faults: .venv/development
 	$(BIN)/python -m tests.benchmarks.faults

@@ -8,6 +8,7 @@ import tempfile
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from django.core.cache import cache
 from hypothesis import HealthCheck
 from hypothesis import settings as examples
 
@@ -48,7 +49,8 @@ def pytest_unconfigure() -> None:
 
 @pytest.fixture(autouse=True)
 def own_surroundings(settings: Any, tmp_path: Path) -> None:
-    """Give each test its own files and mails, and wake no worker."""
+    """Give each test its own files, mails and cache, and wake no worker."""
+    cache.clear()
     settings.MEDIA_ROOT = tmp_path / "files"
     settings.STORAGES = {
         **settings.STORAGES,

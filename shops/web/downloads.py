@@ -19,9 +19,12 @@ from bom.domain.sheets.stamp import stamp
 from bom.errors import WrongState
 from shops.domain.copies import record_copy, rendering_of
 from shops.domain.entitlement import may_have
+from shops.domain.taken import Taken, keep_taken, state_key, taken_before
 from shops.permissions import get_sign_up_for
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
     from django.http import HttpRequest
 
     from bom.models import Installment, Rendering
@@ -36,8 +39,11 @@ def sheet(request: HttpRequest, sign_up: int, number: int) -> HttpResponse:
     The right to it is read from the rows at this moment: who asks one second early, for another's
     sign-up, or from the waiting list gets what any unknown address gives.
     """
-    now = timezone.now()
-    mine = get_sign_up_for(request.user, sign_up)
+    key = state_key(request.user, sign_up, number)
+    kept = taken_before(key)
+    if kept:
+        return _as_file(kept)
+    now, mine = timezone.now(), get_sign_up_for(request.user, sign_up)
     installment = mine.terms.program.installments.filter(number=number).first()
     if installment is None or not may_have(mine, installment, now=now):
         raise Http404
@@ -45,11 +51,18 @@ def sheet(request: HttpRequest, sign_up: int, number: int) -> HttpResponse:
     if rendering is None:
         return _not_ready(request, mine, installment)
     try:
-        pdf = bytes_of(rendering, now=now)
+        taken = _take(mine, installment, rendering, now=now)
     except WrongState:
         return _not_ready(request, mine, installment)
+    keep_taken(key, taken, rendering=rendering, sign_up=mine)
+    return _as_file(taken)
+
+
+def _take(mine: SignUp, installment: Installment, rendering: Rendering, *, now: datetime) -> Taken:
+    """Stamp the file and write down that it was taken.  WrongState where the file cannot be had."""
+    pdf = bytes_of(rendering, now=now)
     copy = record_copy(sign_up=mine, rendering=rendering, now=now)
-    return _as_file(stamp(pdf, copy.stamp), _file_name(mine, number, rendering))
+    return Taken(stamp(pdf, copy.stamp), _file_name(installment, rendering))
 
 
 def _not_ready(request: HttpRequest, mine: SignUp, installment: Installment) -> HttpResponse:
@@ -60,17 +73,16 @@ def _not_ready(request: HttpRequest, mine: SignUp, installment: Installment) -> 
     return redirect("my-program", sign_up=mine.pk)
 
 
-def _as_file(pdf: bytes, name: str) -> HttpResponse:
-    """Answer with a file that no cache keeps."""
-    response = HttpResponse(pdf, content_type="application/pdf")
-    response["Content-Disposition"] = content_disposition_header(as_attachment=True, filename=name)
+def _as_file(taken: Taken) -> HttpResponse:
+    """Answer with a file that no cache on its way keeps."""
+    response = HttpResponse(taken.pdf, content_type="application/pdf")
+    response["Content-Disposition"] = content_disposition_header(as_attachment=True, filename=taken.name)
     response["Cache-Control"] = "private, no-store"
     response["X-Content-Type-Options"] = "nosniff"
     return response
 
 
-def _file_name(mine: SignUp, number: int, rendering: Rendering) -> str:
+def _file_name(installment: Installment, rendering: Rendering) -> str:
     """Name the file, for example demo-02-netloft-edition-3.pdf."""
-    edition = rendering.edition
-    title = slugify(edition.installment.title)
-    return f"{mine.terms.program.slug}-{number:02d}-{title}-edition-{edition.number}.pdf"
+    number, title = installment.number, slugify(installment.title)
+    return f"{installment.program.slug}-{number:02d}-{title}-edition-{rendering.edition.number}.pdf"

@@ -83,6 +83,37 @@ def test_the_first_taking_is_recorded_once(paula: SignUp) -> None:
     assert SheetCopy.objects.get().first_taken_at == FIRST_RELEASE
 
 
+def test_who_takes_it_again_gets_the_same_file_without_another_stamp(
+    paula: SignUp, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    taken = take(paula, FIRST_RELEASE)
+    monkeypatch.setattr("shops.web.downloads.stamp", None)  # nobody calls it
+    again = take(paula, FIRST_RELEASE + SECOND)
+    assert again.content == taken.content  # type: ignore[attr-defined]  # responses
+    assert again.headers == taken.headers  # type: ignore[attr-defined]  # responses
+
+
+def test_what_is_kept_of_a_taking_follows_every_change(paula: SignUp) -> None:
+    take(paula, FIRST_RELEASE)
+    make_rendering(make_edition(first(paula), number=2), paula)
+    take(paula, FIRST_RELEASE)
+    assert sorted(SheetCopy.objects.values_list("rendering__edition__number", flat=True)) == [1, 2]
+    paula.terms.hold_hours = 24
+    paula.terms.save()
+    assert status(paula, FIRST_RELEASE) == 404
+    SignUp.objects.update(takes=Takes.PACKET)
+    assert status(paula, FIRST_RELEASE + timedelta(days=2)) == 404
+
+
+def test_another_form_is_not_kept_for_the_own_one(paula: SignUp) -> None:
+    paula.participant.units = "cm"
+    paula.participant.save()
+    take(paula, FIRST_RELEASE)
+    make_rendering(first(paula).editions.get(), paula)
+    take(paula, FIRST_RELEASE + SECOND)
+    assert sorted(SheetCopy.objects.values_list("rendering__units", flat=True)) == ["cm", "in"]
+
+
 def test_the_newest_edition_is_given(paula: SignUp) -> None:
     make_rendering(make_edition(first(paula), number=2), paula)
     take(paula, FIRST_RELEASE)

@@ -60,8 +60,11 @@ def make_draft(installment: Installment, variant: Variant, *, now: datetime) -> 
 
 def newest_rendering(installment: Installment, variant: Variant, *, now: datetime) -> Rendering | None:
     """Give the newest edition's file in this form, or None before the first edition."""
-    edition = newest_edition(installment)
-    return ensure_rendering(edition, variant, now=now) if edition else None
+    newest = installment.editions.order_by("-number").values_list("pk", flat=True).first()
+    kept = Rendering.objects.filter(edition=newest, **variant.fields()).select_related("edition")
+    ready = kept.defer("edition__data").first()
+    edition = None if ready else newest_edition(installment)
+    return ensure_rendering(edition, variant, now=now) if edition else ready
 
 
 def _set(edition: SheetEdition, variant: Variant) -> SheetFile:

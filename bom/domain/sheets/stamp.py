@@ -2,19 +2,25 @@
 
 A stamp changes no tag and no page number: it is an artifact drawn over the page.  Letters that our
 font does not have are never shown as boxes: `stampable` says beforehand whether a text can be set.
+The font is made ready once in a process; a stamp then costs little more than reading and writing the file.
 """
 
 from __future__ import annotations
 
 import io
+import zlib
+from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pikepdf
 from django.conf import settings
 from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
 from pikepdf import Array, Dictionary, Name, Pdf, Stream
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 FONT = "atkinson-hyperlegible-next-latin-400-normal.woff2"
 SIZE = 8  # pt
@@ -24,9 +30,23 @@ LEFT, BOTTOM = (
 )  # pt from the page's corner: below the foot, inside what printers reach
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Font:
+    """Our font as a stamp needs it: its file, compressed, and glyph number and advance of every letter."""
+
+    name: str
+    file: bytes
+    length: int  # of the file, not compressed
+    glyphs: Mapping[int, int]
+    advances: tuple[int, ...]  # of every glyph, thousandths of the size
+    box: tuple[int, ...]
+    ascent: int
+    descent: int
+
+
 def stampable(text: str) -> bool:
     """Whether our font has every letter of the text."""
-    return all(ord(letter) in _letters() for letter in text)
+    return all(ord(letter) in _font().glyphs for letter in text)
 
 
 def stamp(pdf: bytes, text: str) -> bytes:
@@ -35,7 +55,7 @@ def stamp(pdf: bytes, text: str) -> bytes:
     Raises ValueError when our font lacks a letter of it: ask `stampable` first.
     """
     if not stampable(text):
-        missing = sorted({letter for letter in text if ord(letter) not in _letters()})
+        missing = sorted({letter for letter in text if ord(letter) not in _font().glyphs})
         raise ValueError(f"no letters for {' '.join(missing)}: stamp the sign-up's number instead")
     with Pdf.open(io.BytesIO(pdf)) as document:
         font, glyphs = _embed(document, text)
@@ -61,24 +81,22 @@ def _draw(document: Pdf, page: pikepdf.Page, *, font: Any, glyphs: bytes, size: 
 
 
 def _embed(document: Pdf, text: str) -> tuple[Any, bytes]:
-    """Embed the letters of the text; give the font and the text in its glyph numbers."""
-    font = _subset(text)
-    order = {name: number for number, name in enumerate(font.getGlyphOrder())}
-    numbers = {letter: order[font.getBestCmap()[ord(letter)]] for letter in sorted(set(text))}
-    bare = font["name"].getDebugName(6) or "Sheet"
+    """Embed the font; give it and the text in its glyph numbers."""
+    font = _font()
+    numbers = {letter: font.glyphs[ord(letter)] for letter in sorted(set(text))}
     descendant = Dictionary(
         Type=Name.Font,
         Subtype=Name.CIDFontType2,
-        BaseFont=Name(f"/STAMPD+{bare}"),
+        BaseFont=Name(f"/STAMPD+{font.name}"),
         CIDSystemInfo=Dictionary(Registry=b"Adobe", Ordering=b"Identity", Supplement=0),
-        FontDescriptor=document.make_indirect(_descriptor(document, font, bare)),
+        FontDescriptor=document.make_indirect(_descriptor(document, font)),
         CIDToGIDMap=Name.Identity,
-        W=_widths(font),
+        W=Array([0, Array(font.advances)]),
     )
     whole = Dictionary(
         Type=Name.Font,
         Subtype=Name.Type0,
-        BaseFont=Name(f"/STAMPD+{bare}"),
+        BaseFont=Name(f"/STAMPD+{font.name}"),
         Encoding=Name("/Identity-H"),
         DescendantFonts=Array([document.make_indirect(descendant)]),
         ToUnicode=document.make_indirect(Stream(document, _to_unicode(numbers))),
@@ -87,34 +105,26 @@ def _embed(document: Pdf, text: str) -> tuple[Any, bytes]:
     return document.make_indirect(whole), glyphs
 
 
-def _descriptor(document: Pdf, font: TTFont, bare: str) -> Dictionary:
-    scale = 1000 / font["head"].unitsPerEm
-    head, tall = font["head"], font["hhea"]
+def _descriptor(document: Pdf, font: _Font) -> Dictionary:
+    file = Stream(document, font.file, Filter=Name.FlateDecode, Length1=font.length)
     return Dictionary(
         Type=Name.FontDescriptor,
-        FontName=Name(f"/STAMPD+{bare}"),
+        FontName=Name(f"/STAMPD+{font.name}"),
         Flags=4,
-        FontBBox=Array([int(side * scale) for side in (head.xMin, head.yMin, head.xMax, head.yMax)]),
+        FontBBox=Array(font.box),
         ItalicAngle=0,
-        Ascent=int(tall.ascent * scale),
-        Descent=int(tall.descent * scale),
-        CapHeight=int(tall.ascent * scale),
+        Ascent=font.ascent,
+        Descent=font.descent,
+        CapHeight=font.ascent,
         StemV=80,
-        FontFile2=document.make_indirect(Stream(document, _bytes(font))),
+        FontFile2=document.make_indirect(file),
     )
-
-
-def _widths(font: TTFont) -> Array:
-    scale = 1000 / font["head"].unitsPerEm
-    widths = [round(font["hmtx"][name][0] * scale) for name in font.getGlyphOrder()]
-    return Array([0, Array(widths)])
 
 
 def _ems(text: str) -> float:
     """Measure the text in sizes of its letters."""
     font = _font()
-    names = font.getBestCmap()
-    return float(sum(font["hmtx"][names[ord(letter)]][0] for letter in text) / font["head"].unitsPerEm)
+    return sum(font.advances[font.glyphs[ord(letter)]] for letter in text) / 1000
 
 
 def _to_unicode(numbers: dict[str, int]) -> bytes:
@@ -128,27 +138,27 @@ def _to_unicode(numbers: dict[str, int]) -> bytes:
     ).encode()
 
 
-def _subset(text: str) -> TTFont:
-    font = _font()
-    options = Options()
-    options.recalc_timestamp = False
+@lru_cache(maxsize=1)
+def _font() -> _Font:
+    """Read our font and leave out what a stamp has no use for: features, kerning, names."""
+    font = TTFont(settings.BASE_DIR / "bom" / "static" / "fonts" / FONT, recalcTimestamp=False)
+    letters = font.getBestCmap()
+    options = Options(layout_features=[], hinting=False, recalc_timestamp=False)
     cutter = Subsetter(options)
-    cutter.populate(text=text)
+    cutter.populate(unicodes=letters)
     cutter.subset(font)
     font.flavor = None
-    return font
-
-
-def _bytes(font: TTFont) -> bytes:
     out = io.BytesIO()
     font.save(out, reorderTables=False)
-    return out.getvalue()
-
-
-def _font() -> TTFont:
-    return TTFont(settings.BASE_DIR / "bom" / "static" / "fonts" / FONT, recalcTimestamp=False)
-
-
-@lru_cache(maxsize=1)
-def _letters() -> frozenset[int]:
-    return frozenset(_font().getBestCmap())
+    scale, head, tall = 1000 / font["head"].unitsPerEm, font["head"], font["hhea"]
+    order = {name: number for number, name in enumerate(font.getGlyphOrder())}
+    return _Font(
+        name=font["name"].getDebugName(6) or "Sheet",
+        file=zlib.compress(out.getvalue(), 9),
+        length=len(out.getvalue()),
+        glyphs={letter: order[name] for letter, name in font.getBestCmap().items()},
+        advances=tuple(round(font["hmtx"][name][0] * scale) for name in font.getGlyphOrder()),
+        box=tuple(int(side * scale) for side in (head.xMin, head.yMin, head.xMax, head.yMax)),
+        ascent=int(tall.ascent * scale),
+        descent=int(tall.descent * scale),
+    )
