@@ -183,27 +183,6 @@ def test_the_first_words_need_no_line(client: Client, program: Program) -> None:
     assert (mine(program).story, mine(program).editions.count()) == ("It dawns.", 0)
 
 
-def test_words_are_read_through_before_they_are_kept(client: Client, program: Program) -> None:
-    data = {"title": "First Light", "story": "A *star* of {finished size}.", "tips": "Trim to 9 7/8 in."}
-    page = client.post(f"{YEAR}1/words/", {**data, "preview": "1"})
-    said = page.content.decode()
-    assert "A <em>star</em> of " in said and "{finished size}" not in page.context["read"][0]
-    assert [(each.field, each.line, each.column) for each in page.context["faults"]] == [("tips", 1, 9)]
-    assert "Tips, line 1, column 9:" in said
-    assert mine(program).story == ""
-    client.post(f"{YEAR}1/words/", data)
-    assert mine(program).tips == "Trim to 9 7/8 in."  # a draft keeps what the proof stops
-
-
-def test_words_that_stop_the_proof_are_no_correction(client: Client, program: Program) -> None:
-    installment = scheduled(program)
-    data = {"title": installment.title, "story": "", "tips": "Trim to 9 7/8 in.", "change_line": "A tip."}
-    form = client.post(f"{YEAR}1/words/", data).context["form"]
-    assert "Line 1, column 9: 9 7/8 in" in str(form.errors["tips"])
-    assert form["tips"].value() == "Trim to 9 7/8 in."
-    assert (mine(program).tips, mine(program).editions.count()) == ("", 1)
-
-
 def test_a_sheet_that_says_something_new_asks_for_an_edition(client: Client, program: Program) -> None:
     installment = scheduled(program)
     Installment.objects.filter(pk=installment.pk).update(story="Written elsewhere.")
