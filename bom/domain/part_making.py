@@ -16,7 +16,7 @@ from patterns.engine.binding_corners import binding_corners, finished_binding, o
 from patterns.engine.blocks import Block
 from patterns.engine.finishing import backing, binding_round
 from patterns.engine.hanging import hanging_sleeve
-from patterns.engine.layout import laid_out
+from patterns.engine.layout import laid_out, laid_shapes
 from patterns.engine.measure import CENTIMETRE
 from patterns.engine.steps import Phrase, Piece
 from patterns.engine.surds import ceiling
@@ -86,7 +86,13 @@ def _block(placed: PlacedBlock, bench: Bench) -> PartWork:
 def _sashing(part: PartWork, bench: Bench) -> PartWork:
     """Join the centre from finished blocks."""
     top, (width, height) = bench.top, bench.top.centre_size
-    drawing = Block(name="quilt centre", width=width, height=height, patches=laid_out(top.centre))
+    drawing = Block(
+        name="quilt centre",
+        width=width,
+        height=height,
+        patches=laid_out(top.centre),
+        applique=laid_shapes(top.centre),
+    )
     return _joined(replace(part, drawing=drawing), top.centre, bench)
 
 

@@ -156,6 +156,10 @@ def _inner_corners(outline: tuple[Point, ...]) -> set[Point]:
 
 
 def given_block(unit: Unit, make: int) -> dict[str, Any]:
-    """Bring a finished block: its patches stand as they are."""
-    patches = [{"fabric": p.fabric, "points": [pair(*q) for q in p.points]} for p in unit.patches]
-    return {"count": make, "size": [write_number(unit.width), write_number(unit.height)], "patches": patches}
+    """Bring a finished block: its patches, and its shapes if it has any, stand as they are."""
+    patches, shapes = (
+        [{"fabric": p.fabric, "points": [pair(*q) for q in p.points]} for p in laid]
+        for laid in (unit.patches, unit.applique)
+    )
+    size = [write_number(unit.width), write_number(unit.height)]
+    return {"count": make, "size": size, "patches": patches, **({"applique": shapes} if shapes else {})}

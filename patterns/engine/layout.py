@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import chain
 from typing import TypeVar
@@ -21,6 +21,7 @@ from patterns.engine.parts import (
     Placed,
     Point,
     Rows,
+    Shape,
     Unit,
     UnitKind,
 )
@@ -150,6 +151,7 @@ def finished_block(block: Block) -> Unit:
         fabrics=block.letters,
         hand=Hand.EITHER,
         patches=block.patches,
+        applique=block.applique,
         name=block.name,
     )
 
@@ -178,11 +180,20 @@ def lay_points(points: Sequence[Point], placed: Placed, *, size: Point) -> tuple
 
 def laid_out(assembly: Assembly) -> tuple[Patch, ...]:
     """Lay every patch of an assembly where it lies in the whole, in order of sewing."""
-    patches: dict[str, tuple[Patch, ...]] = {}
+    return _all_laid(assembly, lambda unit: unit.patches)
+
+
+def laid_shapes(assembly: Assembly) -> tuple[Shape, ...]:
+    """Lay the appliqué shapes of finished blocks where they lie in the whole."""
+    return _all_laid(assembly, lambda unit: unit.applique)
+
+
+def _all_laid(assembly: Assembly, of: Callable[[Unit], tuple[Laid, ...]]) -> tuple[Laid, ...]:
+    patches: dict[str, tuple[Laid, ...]] = {}
     sizes = {part.id: (part.width, part.height) for part in assembly.parts}
     for part in assembly.parts:
         if isinstance(part, Unit):
-            patches[part.id] = part.patches
+            patches[part.id] = of(part)
         else:
             laid = (lay(patches[placed.part], placed, size=sizes[placed.part]) for placed in part.placed)
             patches[part.id] = tuple(chain.from_iterable(laid))

@@ -93,6 +93,7 @@ class Unit:
     hand: Hand
     patches: tuple[Patch, ...]
     outline: tuple[Point, ...] = ()  # finished corners of a unit that is no upright rectangle
+    applique: tuple[Shape, ...] = ()  # on a finished block
     name: str = ""  # of a finished block, or of a strip, square or triangle that joins blocks to a quilt
 
 

@@ -47,7 +47,7 @@ class FitPicture:
                 label=facet.piece if len(part.facets) == 1 else facet.letter,
             )
             for part, shift in zip(self.laid, self.shifts, strict=True)
-            for facet in raw_facets(part.facets, part.outline, self.allowance)
+            for facet in (*raw_facets(part.facets, part.outline, self.allowance), *part.shapes)
         )
 
     def marks(self) -> list[Mark]:

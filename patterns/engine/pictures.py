@@ -78,7 +78,7 @@ class _Artist:
         """Draw what a step makes, once for each way in which it is pressed."""
         part = made(operation)
         work = raw(self._as_drawn(part), part, self.table.allowance)
-        shapes = self.table.stock[part][0].shapes
+        shapes = self._as_drawn(part).shapes
         facets = tuple(_facet(f, label=f.letter) for f in (*work.facets, *shapes))
         caption = Phrase("Ready: measure it.") if step.check else Phrase("Ready.")
         yield _picture(facets, self._arrows(part, operation), caption, size=step.check)
@@ -125,10 +125,10 @@ def _facet(facet: SewnFacet, *, label: str, wrong_side: bool = False) -> Facet:
 
 def _facets(work: Work, shift: Point = (Fraction(0), Fraction(0))) -> tuple[Facet, ...]:
     """Draw a work; a single piece is labelled with its name, patches with their letters."""
-    single = len(work.facets) == 1
+    single = len(work.facets) == 1 and not work.shapes
     return tuple(
         Facet(fabric=f.letter, points=apart(f.points, shift), label=f.piece if single else f.letter)
-        for f in work.facets
+        for f in (*work.facets, *work.shapes)
     )
 
 

@@ -14,7 +14,7 @@ from patterns.engine import geometry
 from patterns.engine.blocks import Block, exact_points
 from patterns.engine.borders import AnyBorder, Border, PiecedBorder, surrounded
 from patterns.engine.errors import BadField, BadSize
-from patterns.engine.layout import PlacedDrawing, laid_out, lay, lay_points, rectangle
+from patterns.engine.layout import PlacedDrawing, laid_out, laid_shapes, lay, lay_points, rectangle
 from patterns.engine.parts import Assembly, Patch, Placed, Point, Shape
 from patterns.engine.surds import Number, sign
 
@@ -90,10 +90,11 @@ class QuiltTop:
 
     @property
     def drawing(self) -> Block:
-        """Give the whole top as one drawing in finished inches; appliqué shapes stay with their blocks."""
+        """Give the whole top as one drawing in finished inches."""
         in_blocks = (patch for block in self.blocks for patch in block.patches)
         patches = (*in_blocks, *self.joining, *self.border_strips)
-        return Block(name="quilt top", width=self.width, height=self.height, patches=patches)
+        shapes = tuple(shape for block in self.blocks for shape in block.applique)
+        return Block(name="quilt top", width=self.width, height=self.height, patches=patches, applique=shapes)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,7 +173,8 @@ def _bordered(
     centre: tuple[Patch, ...],
     joining: tuple[Patch, ...],
 ) -> QuiltTop:
-    block = Block(name=CENTRE, width=setting.width, height=setting.height, patches=centre)
+    shapes = laid_shapes(setting.centre)
+    block = Block(name=CENTRE, width=setting.width, height=setting.height, patches=centre, applique=shapes)
     whole = surrounded(block, borders, name="quilt top")
     shift = Placed(part=CENTRE, at=whole.at, turn=0)
     size = (setting.width, setting.height)

@@ -144,19 +144,22 @@ def _cut_piece(row: Mapping[str, Any]) -> Work:
 
 
 def _given(ref: str, block: Mapping[str, Any], table: Table) -> Work:
-    """Take a finished block from elsewhere: its patches in finished inches, its raw edges round them."""
+    """Take a finished block from elsewhere: patches and shapes in finished inches, raw edges round them."""
     seam = table.allowance
     width, height = point(block["size"])
-    facets = tuple(
-        Facet(
-            row["fabric"],
-            tidy(tuple((x + seam, y + seam) for x, y in polygon(row["points"]))),
-            ref,
-            inner=True,
+    facets, shapes = (
+        tuple(
+            Facet(
+                row["fabric"],
+                tidy(tuple((x + seam, y + seam) for x, y in polygon(row["points"]))),
+                ref,
+                inner=True,
+            )
+            for row in rows
         )
-        for row in block["patches"]
+        for rows in (block["patches"], block.get("applique", ()))
     )
-    return Work(facets, (width + 2 * seam, height + 2 * seam), solid=True)
+    return Work(facets, (width + 2 * seam, height + 2 * seam), solid=True, shapes=shapes)
 
 
 def _sew_step(table: Table, step: Mapping[str, Any]) -> None:

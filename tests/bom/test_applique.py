@@ -97,6 +97,16 @@ def test_the_picture_of_the_quilt_has_the_shapes_on_top() -> None:
     assert laid == [False] * 4 + [True] * 9
 
 
+def test_the_joined_top_has_the_shapes_where_the_block_lies() -> None:
+    work = work_of(flower_program())
+    for number in (4, 5):
+        part = work.installment(number).parts[0]
+        assert part.drawing is not None
+        assert part.proof is not None
+        assert len(part.drawing.applique) == 9
+        assert part.proof.goes_together
+
+
 def test_a_plain_square_with_shapes_is_a_block_of_its_month() -> None:
     program = flower_program()
     ground = {"fabric": "A", "points": [[0, 0], [8, 0], [8, 8], [0, 8]]}

@@ -12,15 +12,22 @@ from hypothesis import strategies as st
 
 from patterns.engine.arcs import POINTS
 from patterns.engine.blocks import Block, block_as_data, block_from_data
+from patterns.engine.borders import Border, Corners
+from patterns.engine.cutting import reconcile
 from patterns.engine.drawing import RecordingCanvas
 from patterns.engine.drawing_blocks import draw_block, draw_plate
 from patterns.engine.errors import BadField, DrawingError, UnknownLetter
 from patterns.engine.geometry import area
-from patterns.engine.layout import Leaves, PlacedDrawing, plain_square
+from patterns.engine.layout import Leaves, PlacedDrawing, laid_shapes, plain_square
 from patterns.engine.parts import Shape, UnitKind
+from patterns.engine.quilts import Sashing
+from patterns.engine.rebuild import prove
+from patterns.engine.recipes import write_recipe
+from patterns.engine.settings_on_point import on_point_set
 from patterns.engine.settings_straight import straight_set
 from patterns.engine.svg_reading import block_from_svg
 from patterns.engine.svg_writing import block_as_svg
+from patterns.engine.units.base import Style
 from tests.engine.applique_samples import GROUND, SLUGS, appliqued, circle, on_ground, sample, shape
 from tests.engine.cloths import CLOTHS
 from tests.engine.drawings import box, drawing, traditional
@@ -175,5 +182,30 @@ def test_a_quilt_keeps_the_shapes_where_their_blocks_lie() -> None:
     flower = appliqued(LEAF)
     top = straight_set([[plain_square("A", F(12)), PlacedDrawing(block=flower, turn=1)]], border=None)
     laid = top.blocks[1]
-    assert laid.cloth[-1].points == tuple((x + 12, y) for x, y in flower.turned(1).applique[0].points)
-    assert len(top.drawing.patches) == 2
+    moved = tuple((x + 12, y) for x, y in flower.turned(1).applique[0].points)
+    assert laid.cloth[-1].points == moved
+    assert [each.points for each in laid_shapes(top.centre)] == [moved]
+    assert (len(top.drawing.patches), len(top.drawing.applique)) == (2, 1)
+
+
+@pytest.mark.parametrize("corners", [Corners.BUTTED, Corners.MITRED])
+@pytest.mark.parametrize("on_point", [False, True])
+def test_a_top_with_shapes_on_its_blocks_goes_together(corners: Corners, *, on_point: bool) -> None:
+    flower = PlacedDrawing(block=appliqued(LEAF, DISC), turn=1)
+    border = Border(width=F(3), fabric="D", corners=corners)
+    if on_point:
+        top = on_point_set([[flower], [], [flower]], triangle="E", border=border)
+    else:
+        top = straight_set([[flower, flower]], sashing=Sashing(width=F(2), fabric="E"), border=border)
+    assert top.border is not None
+    size = (top.width, top.height)
+    recipe = write_recipe(top.border, name="top", style=Style(), finished=size)
+    drawing = block_as_data(top.drawing)
+    proof = prove(json.loads(json.dumps(recipe.as_data())), drawing)
+    assert proof.findings == ()
+    assert proof.patches == len(top.drawing.cloth)
+    assert reconcile(recipe).reconciles
+    drawn = [facet.fabric for facet in recipe.steps[-1].pictures[-1].facets]
+    assert drawn.count("C") == 2
+    drawing["applique"].pop()
+    assert not prove(recipe.as_data(), drawing).goes_together

@@ -46,6 +46,7 @@ class Laid:
     ref: str
     outline: Polygon
     facets: tuple[Facet, ...]
+    shapes: tuple[Facet, ...] = ()
 
 
 @dataclass(slots=True)
@@ -83,7 +84,10 @@ def lay_fitted(ref: str, part: tuple[Work, Point, Point], *, allowance: Number) 
     return Laid(
         ref,
         tuple(map(motion.apply, finished_outline(work, ref, allowance=allowance))),
-        tuple(replace(f, points=tuple(map(motion.apply, f.points))) for f in facets),
+        *(
+            tuple(replace(f, points=tuple(map(motion.apply, f.points))) for f in lying)
+            for lying in (facets, work.shapes)
+        ),
     )
 
 
@@ -208,15 +212,14 @@ def made_of(
     """Give the sewn part in the frame of its raw edge; a rectangle may go on into rows."""
     size = (max(p[0] for p in outline), max(p[1] for p in outline))
     shift = (allowance, allowance)
-    facets = tuple(
-        replace(f, points=tuple(plus(p, shift) for p in f.points), inner=True)
-        for part in laid
-        for f in part.facets
+    facets, shapes = (
+        tuple(replace(f, points=tuple(plus(p, shift) for p in f.points), inner=True) for f in lying)
+        for lying in ([f for part in laid for f in part.facets], [f for part in laid for f in part.shapes])
     )
     box = (size[0] + 2 * allowance, size[1] + 2 * allowance)
     if outline == rectangle(*size):
-        return Work(facets, box, solid=True, slack=slack)
-    return Work(facets, box, slack=slack, outline=tuple(plus(p, shift) for p in outline))
+        return Work(facets, box, solid=True, slack=slack, shapes=shapes)
+    return Work(facets, box, slack=slack, outline=tuple(plus(p, shift) for p in outline), shapes=shapes)
 
 
 def _slack(parts: Iterable[tuple[Work, Point, Point]]) -> tuple[Number, Number]:

@@ -217,9 +217,12 @@ def _strung(works: list[Work], allowance: Number, *, axis: int) -> Work:
     normal: Point = ((Fraction(1), ZERO), (ZERO, Fraction(1)))[axis]
     start: Number = ZERO
     facets: list[Facet] = []
+    shapes: list[Facet] = []
     for i, work in enumerate(works):
         shift = Motion(Fraction(1), ZERO, (normal[0] * start, normal[1] * start))
-        laid = work.moved(shift, work.box).facets
+        moved = work.moved(shift, work.box)
+        laid = moved.facets
+        shapes += moved.shapes
         kept = tuple(f for f in laid if not f.inner)
         if i:
             kept = clip_facets(kept, Line(normal, start + allowance).reversed())
@@ -229,7 +232,8 @@ def _strung(works: list[Work], allowance: Number, *, axis: int) -> Work:
         start = start + work.box[axis] - 2 * allowance
     box = list(works[0].box)
     box[axis] = start + 2 * allowance
-    return Work(tuple(facets), (box[0], box[1]), solid=True, slack=_slack(works, axis))
+    slack = _slack(works, axis)
+    return Work(tuple(facets), (box[0], box[1]), solid=True, slack=slack, shapes=tuple(shapes))
 
 
 def _slack(works: list[Work], axis: int) -> tuple[Number, Number]:

@@ -96,10 +96,12 @@ def lay_parts(parts: list[tuple[Work, Point]], operation: Data, allowance: Numbe
         raise SewingFault(Rule.SEAM, expected=str(allowance), found=str(seam))
     box = (number(operation["width"]) + 2 * allowance, number(operation["height"]) + 2 * allowance)
     facets: list[Facet] = []
+    shapes: list[Facet] = []
     for work, at in parts:
         inner = finished_facets(work, allowance)
         facets += [replace(f, points=tuple(plus(p, at) for p in f.points), inner=True) for f in inner]
-    return Work(tuple(facets), box)
+        shapes += [replace(f, points=tuple(plus(p, at) for p in f.points)) for f in work.shapes]
+    return Work(tuple(facets), box, shapes=tuple(shapes))
 
 
 def finished_facets(work: Work, allowance: Number) -> tuple[Facet, ...]:

@@ -69,7 +69,7 @@ class Work:
     """Facets in a frame of `box` (width, height) inches; `solid` when the raw outline is that box.
 
     `outline` holds the finished corners, clockwise, of a part that is no upright rectangle.  Appliqué
-    shapes lie on a whole; they are lost, and missed in the end, where it is sewn to anything.
+    shapes lie on a whole, and go with it where finished blocks are joined to a top.
     """
 
     facets: tuple[Facet, ...]
