@@ -76,10 +76,7 @@ class _Writing:
         self.cuts += [Cut(need=replace(need, ref=_own(unit, need.ref))) for need in draft.needs]
         self.units.append(self._row(unit, make, method.name))
         self.spares += [replace(spare, ref=_own(unit, spare.ref)) for spare in draft.spares]
-        told = (*draft.warnings, *self._off_ruler(unit), *self._too_long(unit))
-        for warning in told:
-            if warning not in self.warnings:
-                self.warnings.append(warning)
+        self.warnings += [*draft.warnings, *self._off_ruler(unit), *self._too_long(unit)]
         alone = bool(draft.operations) and unit.id == self.assembly.whole.part
         if not alone and all(operation["op"] in CUT_ONLY for operation in draft.operations):
             self.called[unit.id] = _own(unit, draft.needs[0].ref)
@@ -90,11 +87,10 @@ class _Writing:
 
     def _pressed(self, unit: Unit, draft: Draft, method: str) -> Draft:
         """Let a unit's words and operations say how its seams are pressed."""
+        words = told_once(unit, draft.words, self.units)
         return replace(
             draft,
-            words=unit_words(
-                told_once(unit, draft.words, self.units), unit, nesting=self.nesting, style=self.style
-            ),
+            words=unit_words(words, unit, nesting=self.nesting, style=self.style),
             operations=tuple(pressed_operations(self.nesting, unit, draft.operations, method=method)),
         )
 
@@ -109,9 +105,7 @@ class _Writing:
                 *(slanted_unit_checks(unit, draft) if unit.id in self.slanted else ()),
             ),
             check=None if unit.id in self.slanted else self._unfinished(unit),
-            operations=tuple(
-                renamed(operation, lambda ref: _own(unit, ref)) for operation in draft.operations
-            ),
+            operations=tuple(renamed(row, lambda ref: _own(unit, ref)) for row in draft.operations),
         )
 
     def _row(self, unit: Unit, make: int, method: str) -> UnitRow:
