@@ -21,6 +21,7 @@ from patterns.engine.pictures import illustrate
 from patterns.engine.pressing import press_words
 from patterns.engine.print_directions import direction_warnings
 from patterns.engine.row_words import Joint, laid_part, laid_words, rows_title, sewn_on_words, unit_title
+from patterns.engine.sharing import share_triangles
 from patterns.engine.step_checks import first_words, slanted_row_checks, slanted_unit_checks
 from patterns.engine.steps import Fact, Phrase, Recipe, Spare, Step, UnitRow
 from patterns.engine.surds import Number, ceiling
@@ -244,9 +245,10 @@ def write_recipe(
     writing = _Writing(assembly, style, size, nest(assembly, style))
     for part in assembly.parts:
         writing.add(part)
+    written = share_triangles(writing.cuts, writing.steps, writing.spares, style=style)
     laying = lay_shapes(assembly, style, number=len(writing.steps) + 1, finished=size)
     directed = direction_warnings(assembly, style, writing.units)
-    pieces, names, turned = name_pieces([*writing.cuts, *laying.cuts])
+    pieces, names, turned = name_pieces([*written.cuts, *laying.cuts])
     called = names | {part: names[piece] for part, piece in writing.called.items()}
     recipe = Recipe(
         name=name,
@@ -255,8 +257,8 @@ def write_recipe(
         order=assembly.order.value,
         units=tuple(writing.units),
         pieces=pieces,
-        steps=tuple(_named(step, names, turned, called=called) for step in (*writing.steps, *laying.steps)),
-        spares=tuple(replace(spare, ref=names.get(spare.ref, spare.ref)) for spare in writing.spares),
+        steps=tuple(_named(step, names, turned, called=called) for step in (*written.steps, *laying.steps)),
+        spares=tuple(replace(spare, ref=names.get(spare.ref, spare.ref)) for spare in written.spares),
         warnings=tuple(dict.fromkeys((*writing.warnings, *directed, *laying.warnings))),
         given=writing.given,
         applique=assembly.applique,
