@@ -10,6 +10,8 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
+from patterns.engine.blocks import exact_points
+from patterns.engine.geometry import tidied
 from patterns.engine.likeness import turns_between
 from patterns.engine.naming import Cut
 from patterns.engine.parts import Assembly, Point, Shape
@@ -105,21 +107,20 @@ def lay_shapes(assembly: Assembly, style: Style, *, number: int, finished: Point
 
 def _laid(shape: Shape, groups: list[_Alike], style: Style) -> dict[str, Any]:
     """Say which template a shape is cut with, how it is turned, and where its box begins."""
+    outline = exact_points(tidied(shape.points))
     for group in groups:
-        turn = (
-            next(turns_between(group.outline, shape.points), None) if group.fabric == shape.fabric else None
-        )
+        turn = next(turns_between(group.outline, outline), None) if group.fabric == shape.fabric else None
         if turn is not None:
             break
     else:
         turn = (Fraction(1), Fraction(0))
-        laid = template(shape.points, seam=style.seam, step=style.step)
+        laid = template(outline, seam=style.seam, step=style.step)
         ref = f"{APPLIQUE}/{len(groups) + 1}"
-        group = _Alike(ref=ref, fabric=shape.fabric, outline=shape.points, laid=laid)
+        group = _Alike(ref=ref, fabric=shape.fabric, outline=outline, laid=laid)
         groups.append(group)
     turned_by = _both(group.laid.turned_by, turn)
     group.turns.append(turned_by)
-    corner, _ = box_of(shape.points)
+    corner, _ = box_of(outline)
     return {"of": group.ref, "at": pair(*corner), "turned_by": pair(*turned_by)}
 
 

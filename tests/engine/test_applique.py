@@ -135,6 +135,13 @@ def test_any_triangles_on_a_square_go_together_however_the_block_is_turned(
     assert counts == Counter(each.fabric for each in drawn.cloth)
 
 
+def test_a_corner_given_twice_or_on_a_straight_edge_changes_nothing() -> None:
+    plain = recipe_of(appliqued(SQUARE))
+    said_twice = shape("B", (1, 1), (1, 1), (2, 1), (3, 1), (3, 3), (1, 3))
+    assert recipe_of(appliqued(said_twice)).pieces == plain.pieces
+    assert proof_of(appliqued(said_twice)).goes_together
+
+
 def test_a_deep_notch_keeps_its_turn_under() -> None:
     """Where the edges of a notch are shorter than the turn-under, the cut line leaves them out."""
     notch = (("17/8", 4), ("49/24", "31/8"), ("47/24", "31/8"), ("15/8", 4))
