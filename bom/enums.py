@@ -93,3 +93,11 @@ class FileKind(TextChoices):
     CSV = "csv", "CSV"
     XLSX = "xlsx", _("spreadsheet")
     PDF = "pdf", "PDF"
+
+
+class Document(TextChoices):
+    """What is printed of a program besides its sheets."""
+
+    SUPPLIES = "supplies", _("Supply list")
+    FINISHING = "finishing", _("Finishing the quilt")
+    CUTTING = "cutting", _("Cutting the whole quilt")

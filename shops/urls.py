@@ -36,6 +36,7 @@ my_urls = [
     path("my/<int:sign_up>/days.ics", my_year.my_days, name="my-days"),
     path("my/<int:sign_up>/sewn/<int:block>/", my_year.sewn, name="my-sewn"),
     path("my/<int:sign_up>/sheet/<int:number>.pdf", downloads.sheet, name="my-sheet"),
+    path("my/<int:sign_up>/document/<slug:kind>.pdf", downloads.document, name="my-document"),
     path("my/<int:sign_up>/problem/<int:number>/", problems.problem, name="my-problem"),
 ]
 

@@ -11,11 +11,12 @@ from bom.domain.carrying import carry
 from bom.domain.cut_lists import installment_work
 from bom.domain.keeping import Kept, hash_of
 from bom.domain.packets import allowances_of
-from bom.domain.part_making import Bench, make_part
+from bom.domain.part_making import Bench, finishing_kinds, make_part
 from bom.domain.quilt_tops import quilt_top
 from bom.domain.records import read_colorways, read_records
 from bom.domain.work import InstallmentWork, PartWork, ProgramWork, StripsAcross
 from bom.errors import ProgramError
+from bom.models import InstallmentPart
 from patterns.engine.errors import PieceWiderThanFabric
 from patterns.engine.measure import write_inches
 from patterns.engine.methods import HouseStyle, Style
@@ -59,17 +60,35 @@ def work_of(program: Program) -> ProgramWork:
         raise ProgramError("usable_width", remedy, **sides) from error
 
 
+def loose_work(program: Program) -> InstallmentWork:
+    """Work out the parts of the whole quilt that no installment holds, as an installment 0 of their own.
+
+    Errors as `work_of`.
+    """
+    records, bench = _read_bench(program)
+    held = {part.kind for each in records.installments for part in each.parts.all()}
+    loose = [InstallmentPart(kind=kind) for kind in finishing_kinds(bench) if kind not in held]
+    parts = [make_part(part, bench, {}) for part in loose]
+    return installment_work(0, "", parts=parts, bench=bench)
+
+
+def whole_work(program: Program, months: Iterable[InstallmentWork]) -> InstallmentWork:
+    """Put the pieces of several installments on one list with names of its own, as an installment 0."""
+    _records, bench = _read_bench(program)
+    return installment_work(0, "", parts=[part for month in months for part in month.parts], bench=bench)
+
+
+def _read_bench(program: Program) -> tuple[Records, Bench]:
+    records = read_records(program)
+    colorways = read_colorways(records.program)
+    cloths = _cloths(colorways, allowances_of(records.program))
+    return records, _bench(records, cloths, _directions(colorways))
+
+
 def _work(
     records: Records, cloths: dict[str, dict[str, Fraction]], *, directions: dict[str, str], numbers: str
 ) -> ProgramWork:
-    placed = {each.pk: each for each in records.placed}
-    bench = Bench(
-        program=records.program,
-        quilt=records.quilt,
-        top=quilt_top(records.quilt, records.placed),
-        style=_style(records, cloths, directions),
-        widths=cloths["widths"],
-    )
+    placed, bench = {each.pk: each for each in records.placed}, _bench(records, cloths, directions)
     installments = (
         installment_work(
             each.number,
@@ -84,6 +103,16 @@ def _work(
         installments=carry(tuple(installments), {each.number: each.carried for each in records.installments}),
         style=bench.style,
         content_hash=numbers,
+    )
+
+
+def _bench(records: Records, cloths: dict[str, dict[str, Fraction]], directions: dict[str, str]) -> Bench:
+    return Bench(
+        program=records.program,
+        quilt=records.quilt,
+        top=quilt_top(records.quilt, records.placed),
+        style=_style(records, cloths, directions),
+        widths=cloths["widths"],
     )
 
 

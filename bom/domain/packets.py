@@ -97,10 +97,14 @@ def packet(program: Program, work: ProgramWork, colorway: Colorway, number: int)
     ProgramError names the letter that has no fabric in this colorway, or the piece that no strip of
     its fabric can hold.  KeyError when there is no such installment.
     """
-    installment = work.installment(number)
+    return packet_of(program, work.installment(number), colorway)
+
+
+def packet_of(program: Program, installment: InstallmentWork, colorway: Colorway) -> Packet:
+    """Work out the packet of an installment's work, as `packet` does."""
     cloths = cloths_of(colorway)
     return Packet(
-        number=number,
+        number=installment.number,
         colorway=colorway,
         lines=tuple(_lines(installment, cloths, allowances=allowances_of(program))),
         is_finishing=installment.is_finishing,

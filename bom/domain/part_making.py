@@ -69,6 +69,18 @@ def make_part(part: InstallmentPart, bench: Bench, placed: Mapping[int, PlacedBl
     return _OF_THE_TOP[kind](PartWork(kind=kind, name="", placed_block_id=None, place=None), bench)
 
 
+def finishing_kinds(bench: Bench) -> list[PartKind]:
+    """List the parts that this quilt has besides its blocks, in the order of sewing."""
+    quilt = bench.quilt
+    there = {
+        PartKind.SASHING: True,
+        PartKind.BORDER: bench.top.border is not None,
+        PartKind.BACKING: bool(quilt.backing_letter),
+        PartKind.BINDING: bool(quilt.binding_letter and quilt.binding_strip),
+    }
+    return [kind for kind, is_there in there.items() if is_there]
+
+
 def _block(placed: PlacedBlock, bench: Bench) -> PartWork:
     drawing = placed_drawing(placed)
     style = replace(bench.style, overrides=placed.methods)

@@ -16,6 +16,7 @@ from bom.domain.lengths import units_of
 from bom.domain.sewing_settings import sewing_words
 from bom.enums import PartKind
 from bom.permissions import get_program_for, programs_of
+from bom.web.forms_documents import DocumentForm
 from bom.web.pages import page
 from bom.web.year_page import hours_words
 from bom.web.year_pictures import first_colorway, quilt_plates, small_block, year_pictures
@@ -66,7 +67,8 @@ def installments(request: HttpRequest, slug: str) -> HttpResponse:
         for row in found
     ]
     words = sentence(program, found, today=today)
-    context = page(request, program, "installments", rows=rows, fault=fault, sentence=words)
+    asked = DocumentForm(program=program)
+    context = page(request, program, "installments", rows=rows, fault=fault, sentence=words, documents=asked)
     return render(request, "designer/installments.html", context)
 
 

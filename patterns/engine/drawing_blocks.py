@@ -16,7 +16,7 @@ from patterns.engine.drawing import (
     letter_disc,
     rational,
 )
-from patterns.engine.drawing_labels import best_spot, meeting
+from patterns.engine.drawing_labels import best_spot, boxed, meeting
 from patterns.engine.hatches import INK, Cloth, Cloths, edge_colour
 from patterns.engine.parts import Shape
 
@@ -143,7 +143,7 @@ def draw_letter(
     canvas: Canvas, outline: Sequence[Pixel], letters: str, *, above: Sequence[Sequence[Pixel]] = ()
 ) -> None:
     """Set the letter into a patch that has room for it, where nothing lies `above` it."""
-    room, spot = best_spot(outline, above=meeting(outline, above), lines=(), taken=())
+    room, spot = best_spot(outline, above=meeting(boxed(outline), map(boxed, above)), lines=(), taken=())
     if room >= letter_room(letters) ** 2:
         letter_disc(canvas, spot, letters)
 

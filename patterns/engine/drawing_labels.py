@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from patterns.engine.drawing import (
     Outline,
@@ -17,7 +17,9 @@ from patterns.engine.drawing import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
+
+Boxed: TypeAlias = tuple[tuple[Fraction, Fraction, Fraction, Fraction], Outline]  # with its bounds
 
 _FAR = Fraction(10**9)
 _RASTER = 9  # points tried across a piece, and down it, for its label
@@ -45,16 +47,25 @@ def best_spot(
     return best
 
 
-def meeting(outline: Outline, others: Sequence[Outline]) -> list[Outline]:
-    """Give those shapes and lines whose upright bounds meet those of the outline."""
-    left, top, right, bottom = bounds(outline)
-    found = []
-    for other in others:
-        x1, y1, x2, y2 = bounds(other)
-        inside = x1 < right and x2 > left and y1 < bottom and y2 > top
-        if inside:
-            found.append(other)
-    return found
+def boxed(outline: Outline) -> Boxed:
+    """Put the bounds beside a shape or a line."""
+    return bounds(outline), outline
+
+
+def half_width(shape: Boxed) -> Fraction:
+    """Give half of the lesser side of the bounds: no point inside is farther from every edge."""
+    left, top, right, bottom = shape[0]
+    return min(right - left, bottom - top) / 2
+
+
+def meeting(shape: Boxed, others: Iterable[Boxed]) -> list[Outline]:
+    """Give those shapes and lines whose upright bounds meet those of the shape."""
+    left, top, right, bottom = shape[0]
+    return [
+        outline
+        for (x1, y1, x2, y2), outline in others
+        if x1 < right and x2 > left and y1 < bottom and y2 > top
+    ]
 
 
 def raster(outline: Outline) -> list[Pixel]:

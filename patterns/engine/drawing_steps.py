@@ -20,7 +20,7 @@ from patterns.engine.drawing import (
     letter_disc,
 )
 from patterns.engine.drawing_blocks import cloth_of, draw_ground, letter_room
-from patterns.engine.drawing_labels import best_spot, edges, meeting, raster
+from patterns.engine.drawing_labels import Boxed, best_spot, boxed, edges, half_width, meeting, raster
 from patterns.engine.drawing_lines import DIMENSION_ROOM, arrow_room, draw_dimension, draw_mark, draw_number
 from patterns.engine.hatches import WHITE, Cloth, Cloths, edge_colour, mix
 from patterns.engine.measure import Units, show_length
@@ -99,28 +99,44 @@ def _draw_labels(canvas: Canvas, picture: Picture, *, frame: Frame) -> None:
     A picture of many pieces has labels only where there is plenty of room; but every letter and name is
     there once, over the edges of a narrow piece if it must be, unless that is hardly seen.
     """
-    outlines = [frame.all(facet.points) for facet in picture.facets]
+    shapes = [boxed(frame.all(facet.points)) for facet in picture.facets]
     arrows, lines = _marked(picture.marks, frame)
     crowded = sum(bool(facet.label) for facet in picture.facets) > _FEW_LABELS
     taken: list[Outline] = []
     left_over: dict[str, list[int]] = {}
     said: set[str] = set()
     for place, facet in enumerate(picture.facets):
-        if facet.label:
-            outline = outlines[place]
-            hides, near, labels = (
-                meeting(outline, some) for some in ([*outlines[place + 1 :], *arrows], lines, taken)
-            )
-            room, spot = best_spot(outline, above=hides, lines=near, taken=labels)
-            if room >= (letter_room(facet.label) + 3 * crowded) ** 2:
-                letter_disc(canvas, spot, facet.label)
-                taken.append((spot, spot))
-                said.add(facet.label)
-            else:
-                left_over.setdefault(facet.label, []).append(place)
+        if not facet.label:
+            continue
+        needed = (letter_room(facet.label) + 3 * crowded) ** 2
+        spot = _spot(shapes, place, needed=needed, marks=(arrows, lines, taken))
+        if spot:
+            letter_disc(canvas, spot, facet.label)
+            taken.append((spot, spot))
+            said.add(facet.label)
+        else:
+            left_over.setdefault(facet.label, []).append(place)
     for label in [label for label in left_over if label not in said]:
-        seen = [(outlines[i], meeting(outlines[i], outlines[i + 1 :])) for i in left_over[label]]
+        wide = [i for i in left_over[label] if half_width(shapes[i]) >= _NARROWEST]
+        seen = [(shapes[i][1], meeting(shapes[i], shapes[i + 1 :])) for i in wide]
         _squeeze(canvas, label, seen, clear_of=(arrows, taken))
+
+
+def _spot(
+    shapes: Sequence[Boxed],
+    place: int,
+    *,
+    needed: int,
+    marks: tuple[list[Outline], list[Outline], list[Outline]],
+) -> Pixel | None:
+    """Give the best point for a label on one of the shapes, None where it has less room than needed."""
+    mine = shapes[place]
+    if half_width(mine) ** 2 < needed:
+        return None  # not even an empty piece of these bounds would do
+    arrows, lines, taken = (meeting(mine, map(boxed, some)) for some in marks)
+    above = [*meeting(mine, shapes[place + 1 :]), *arrows]
+    room, spot = best_spot(mine[1], above=above, lines=lines, taken=taken)
+    return spot if room >= needed else None
 
 
 def _marked(marks: Sequence[Mark], frame: Frame) -> tuple[list[Outline], list[Outline]]:

@@ -105,6 +105,12 @@ def short_day(value: dt.date | None) -> str:
 
 
 @register.filter
+def short_day_year(value: dt.date | None) -> str:
+    """Say a day for a table with its year: Sat 20 Mar 2027."""
+    return wording.short_day_text(value, year=True) if value else ""
+
+
+@register.filter
 def in_zone(instant: dt.datetime | None, zone: str) -> str:
     """Say an instant on the clock of a zone: Sat 16 Jan, 10:00."""
     return wording.instant_text(instant, zone) if instant else ""

@@ -30,20 +30,24 @@ def rendering_of(sign_up: SignUp, installment: Installment, *, now: datetime) ->
     is set now.  Where the records have moved on, so that it cannot be, the edition's file in another
     form of the same colorway is given; None before the first edition.
     """
-    person, program = sign_up.participant, sign_up.terms.program
-    colorway = own_colorways(sign_up.terms).at(sign_up.colorway, installment.number)
-    variant = Variant(
-        colorway=colorway,
-        paper=Paper(person.paper),
-        units=UnitsChoice(person.units),
-        print_size=PrintSize(person.print_size),
-        language=program.language,
-    )
+    variant = form_of(sign_up, installment.number)
     try:
         return newest_rendering(installment, variant, now=now)
     except WrongState:
-        found = Rendering.objects.filter(edition__installment=installment, colorway=colorway)
+        found = Rendering.objects.filter(edition__installment=installment, colorway=variant.colorway)
         return found.select_related("edition").order_by("-edition__number", "pk").first()
+
+
+def form_of(sign_up: SignUp, number: int) -> Variant:
+    """Give the form in which a person takes what is printed, in the colorway of one installment."""
+    person = sign_up.participant
+    return Variant(
+        colorway=own_colorways(sign_up.terms).at(sign_up.colorway, number),
+        paper=Paper(person.paper),
+        units=UnitsChoice(person.units),
+        print_size=PrintSize(person.print_size),
+        language=sign_up.terms.program.language,
+    )
 
 
 def stamp_text(sign_up: SignUp) -> str:

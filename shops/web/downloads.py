@@ -14,10 +14,13 @@ from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET
 
+from bom.domain.sheets.document_kinds import document_pdf
 from bom.domain.sheets.renderings import bytes_of
 from bom.domain.sheets.stamp import stamp
-from bom.errors import WrongState
-from shops.domain.copies import record_copy, rendering_of
+from bom.enums import Document
+from bom.errors import ProgramError, WrongState
+from shops.domain.copies import record_copy, rendering_of, stamp_text
+from shops.domain.documents import may_have_document, wish_of
 from shops.domain.entitlement import may_have
 from shops.domain.taken import Taken, keep_taken, state_key, taken_before
 from shops.permissions import get_sign_up_for
@@ -63,6 +66,22 @@ def _take(mine: SignUp, installment: Installment, rendering: Rendering, *, now: 
     pdf = bytes_of(rendering, now=now)
     copy = record_copy(sign_up=mine, rendering=rendering, now=now)
     return Taken(stamp(pdf, copy.stamp), _file_name(installment, rendering))
+
+
+@login_required
+@require_GET
+def document(request: HttpRequest, sign_up: int, kind: str) -> HttpResponse:
+    """Give a document in the person's own form, stamped; 404 for what this person may not have now."""
+    mine = get_sign_up_for(request.user, sign_up)
+    now = timezone.now()
+    if kind not in Document.values or not may_have_document(mine, Document(kind), now=now):
+        raise Http404
+    try:
+        pdf = document_pdf(Document(kind), wish_of(mine, Document(kind), now=now))
+    except ProgramError as error:
+        messages.error(request, error.remedy)
+        return redirect("my-program", sign_up=mine.pk)
+    return _as_file(Taken(stamp(pdf, stamp_text(mine)), f"{mine.terms.program.slug}-{kind}.pdf"))
 
 
 def _not_ready(request: HttpRequest, mine: SignUp, installment: Installment) -> HttpResponse:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
 from shops.domain.corrections import changes_for
+from shops.domain.documents import documents_of
 from shops.domain.progress import BlockState
 from shops.domain.year_rows import YearRow, installments_of, next_row, year_rows
 from shops.enums import Place
@@ -49,6 +50,7 @@ def my_year_page(sign_up: SignUp, *, now: datetime) -> dict[str, Any]:
         "corrections": [(row, _corrected(sign_up, row)) for row in rows if row.is_corrected],
         "sheets": _sheets(rows, block_pictures(sign_up, work), my_words(sign_up, rows, work=work)),
         "coming": _coming(rows, clock),
+        "documents": documents_of(sign_up, now=now),
         "quilt_picture": my_quilt_picture(sign_up, work, rows),
         "next": coming,
         "next_when": coming and _wall_time(coming.opens, clock),

@@ -25,6 +25,7 @@ from shops.domain.entitlement import opens_at
 from shops.domain.label_stock import stock_of
 from shops.domain.labels import labelled_packets
 from shops.domain.packet_editions import packet_edition
+from shops.domain.previews import may_preview
 from shops.errors import LongerThanBolt
 from shops.permissions import get_terms_for
 from shops.web.shop_cutting_page import bags_of, job_views
@@ -36,6 +37,7 @@ if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
 
     from bom.models import Installment
+    from patterns.models import Colorway
     from shops.models import Terms
 
 
@@ -58,6 +60,7 @@ def cutting(request: HttpRequest, shop: str, program: str, number: int) -> HttpR
         "installment": installment,
         "thumbs": thumbs(list(terms.program.installments.all()), number, addresses=_addresses(terms)),
         "opens": opens_at(installment, terms),
+        "previews": sold_colorways(terms) if may_preview(installment) else [],
         **_edition(terms, installment),
         **_day(terms, installment),
     }
@@ -94,6 +97,11 @@ def next_to_cut(terms: Terms, *, now: datetime) -> int:
 def installment_of(terms: Terms, number: int) -> Installment:
     """Give one installment of the shop's program; Http404 else."""
     return get_object_or_404(terms.program.installments.select_related("program"), number=number)
+
+
+def sold_colorways(terms: Terms) -> list[Colorway]:
+    """List the colorways that the shop sells."""
+    return [each.colorway for each in terms.colorways.select_related("colorway").order_by("colorway")]
 
 
 def _edition(terms: Terms, installment: Installment) -> dict[str, object]:

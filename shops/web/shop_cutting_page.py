@@ -89,8 +89,8 @@ def _view(job: Job, cloth: Cloth, *, units: Units, is_current: bool) -> JobView:
         cloth=cloth,
         swatch=swatch_svg(cloth, width_px=SWATCH, height_px=SWATCH),
         letters=letters_text(job.letters),
-        title=fractions_html(_title(job, units)),
-        promised=fractions_html(_promised(job, units)),
+        title=fractions_html(cut_title(job, units)),
+        promised=fractions_html(promised_text(job, units)),
         bolts=fractions_html(_bolts(job.bolts)),
         caption=fractions_html(_caption(job, bolt, units)),
         wide=bolt_svg(picture, cloth=cloth, width_px=WIDE),
@@ -99,7 +99,7 @@ def _view(job: Job, cloth: Cloth, *, units: Units, is_current: bool) -> JobView:
     )
 
 
-def _title(job: Job, units: Units) -> str:
+def cut_title(job: Job, units: Units) -> str:
     """Say in big words what to cut: "Cut 43 lengths of 9 1/2 in, then 43 of 5 in"."""
     first, *others = ((number, length_text(line.line.cut_length, units)) for line, number in job.lines)
     words = ngettext("Cut {number} length of {length}", "Cut {number} lengths of {length}", first[0])
@@ -109,7 +109,7 @@ def _title(job: Job, units: Units) -> str:
     return words.format(number=first[0], length=first[1]) + "".join(then)
 
 
-def _promised(job: Job, units: Units) -> str:
+def promised_text(job: Job, units: Units) -> str:
     """Say how much is promised, how much is for cloth that is not straight, and who gets it."""
     words = _("full width; {promised} promised and {tolerance} for cloth that is not straight")
     said = [

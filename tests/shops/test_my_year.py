@@ -142,7 +142,9 @@ def test_a_leaver_keeps_what_came_out_before(paula: SignUp) -> None:
 def test_who_takes_packets_only_gets_no_sheet_button(paula: SignUp) -> None:
     make_edition(paula.terms.program.installments.get(number=1))
     SignUp.objects.update(takes=Takes.PACKET)
-    assert ".pdf" not in as_person(paula).get(f"/my/{paula.pk}/").content.decode()
+    page = as_person(paula).get(f"/my/{paula.pk}/").content.decode()
+    assert "/sheet/" not in page
+    assert page.count(".pdf") == 1  # the supply list
 
 
 def test_how_i_like_my_sheets_is_kept(paula: SignUp) -> None:

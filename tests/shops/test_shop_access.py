@@ -31,6 +31,8 @@ PAGES: list[Address] = [
     ("shop-order-file", []),
     ("shop-cutting-next", []),
     ("shop-cutting", [1]),
+    ("shop-cutting-sheet", [1]),
+    ("shop-preview", [1]),
     ("shop-labels", [1]),
     ("shop-pick-up-now", []),
     ("shop-pick-up", [1]),

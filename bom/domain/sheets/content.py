@@ -43,7 +43,7 @@ from patterns.engine.seam_test import seam_test
 from patterns.engine.steps import MarkKind
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
 
     from django.utils.safestring import SafeString
 
@@ -156,7 +156,7 @@ def _sewing(mine: InstallmentWork, variant: Variant, *, seam: Fraction) -> dict[
         "parts": part_rows(mine.parts, cloths_of(variant.colorway), variant),
         "true_size": true_size_pages(mine, cloths_of(variant.colorway), variant),
         "finishing": finishing_rows(mine.parts, variant),
-        "legend": [(data_uri(legend_svg(kind)), mark_words(kind)) for kind in _marks(mine)],
+        "legend": legend_rows(mine.parts),
         "checks": check_rows(mine.parts, variant),
         "goes_together": _goes_together(mine),
         "seam_test": [say_html(words, units) for words in seam_test(seam, units).words],
@@ -164,12 +164,13 @@ def _sewing(mine: InstallmentWork, variant: Variant, *, seam: Fraction) -> dict[
     }
 
 
-def _marks(mine: InstallmentWork) -> list[MarkKind]:
-    """Give the marks to explain: the usual ones, and those that this installment's pictures have besides."""
-    recipes = [illustrated(part) for part in mine.parts if part.recipe]
+def legend_rows(parts: Iterable[PartWork]) -> list[tuple[str, str]]:
+    """Explain the marks of pictures: the usual ones, and those that these parts' pictures have besides."""
+    recipes = [illustrated(part) for part in parts if part.recipe]
     pictures = [picture for recipe in recipes for step in recipe.steps for picture in step.pictures]
     found = {mark.kind for picture in pictures for mark in picture.marks}
-    return [kind for kind in MarkKind if kind in USUAL_MARKS or kind in found]
+    kinds = [kind for kind in MarkKind if kind in USUAL_MARKS or kind in found]
+    return [(data_uri(legend_svg(kind)), mark_words(kind)) for kind in kinds]
 
 
 def _has_diagonals(mine: InstallmentWork) -> bool:

@@ -50,7 +50,7 @@ def layer_steps(back: Backing, variant: Variant) -> tuple[SafeString, ...]:
 def layer_notes(back: Backing, variant: Variant) -> tuple[SafeString, ...]:
     """Say what fabric the back takes each way, in one width, and which packed batting is large enough."""
     words = [*(_way_words(way, variant) for way in back.ways), _wide(back, variant)]
-    packed = _packed(back, variant)
+    packed = packed_text(back, variant.measures)
     return tuple(fractions_html(each) for each in dict.fromkeys([*words, packed] if packed else words))
 
 
@@ -66,6 +66,14 @@ def packed_batting(back: Backing) -> tuple[Fraction, Fraction] | None:
     sold = [(Fraction(min(size)), Fraction(max(size))) for size in PACKAGED.values()]
     fits = [size for size in sold if size[0] >= short and size[1] >= long]
     return min(fits, key=lambda size: size[0] * size[1], default=None)
+
+
+def packed_text(back: Backing, units: Units) -> str:
+    """Say which packed batting is large enough; empty where none is."""
+    size = packed_batting(back)
+    if size is None:
+        return ""
+    return _("Batting in a pack: {size} is large enough.").format(size=size_text(size, units))
 
 
 def _seams(way: BackingWay) -> str:
@@ -90,10 +98,3 @@ def _wide(back: Backing, variant: Variant) -> str:
     return _(
         "Wide backing, no seam: one length of {length}, at least {width} wide inside the selvages."
     ).format(length=length_text(along, variant.measures), width=length_text(across, variant.measures))
-
-
-def _packed(back: Backing, variant: Variant) -> str:
-    size = packed_batting(back)
-    if size is None:
-        return ""
-    return _("Batting in a pack: {size} is large enough.").format(size=size_text(size, variant.measures))

@@ -1,4 +1,4 @@
-"""A person's name set at the foot of every page of a finished sheet, as real text in our font.
+"""A person's name, or whose preview it is, set on every page of a finished sheet, as real text in our font.
 
 A stamp changes no tag and no page number: it is an artifact drawn over the page.  Letters that our
 font does not have are never shown as boxes: `stampable` says beforehand whether a text can be set.
@@ -23,11 +23,20 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 FONT = "atkinson-hyperlegible-next-latin-400-normal.woff2"
-SIZE = 8  # pt
-LEFT, BOTTOM = (
-    50,
-    18,
-)  # pt from the page's corner: below the foot, inside what printers reach
+LEFT = 50  # pt from the page's edge, inside what printers reach
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spot:
+    """Where a stamp is set: points of its baseline above the page's foot, below 0 under its head."""
+
+    base: int
+    size: int
+    ink: str  # grey, 0 black
+
+
+FOOT = Spot(base=18, size=8, ink="0.28")  # below the foot's line
+HEAD = Spot(base=-20, size=11, ink="0")  # above the running head
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,8 +58,8 @@ def stampable(text: str) -> bool:
     return all(ord(letter) in _font().glyphs for letter in text)
 
 
-def stamp(pdf: bytes, text: str) -> bytes:
-    """Set the text at the foot of every page, a long one smaller.  The same input gives the same file.
+def stamp(pdf: bytes, text: str, *, spot: Spot = FOOT) -> bytes:
+    """Set the text on every page, a long one smaller.  The same input gives the same file.
 
     Raises ValueError when our font lacks a letter of it: ask `stampable` first.
     """
@@ -62,22 +71,32 @@ def stamp(pdf: bytes, text: str) -> bytes:
         ems = _ems(text)
         for page in document.pages:
             room = float(page.mediabox[2]) - float(page.mediabox[0]) - 2 * LEFT
-            _draw(document, page, font=font, glyphs=glyphs, size=min(SIZE, room / max(ems, 1)))
+            size = min(spot.size, room / max(ems, 1))
+            _draw(document, page, font=font, glyphs=glyphs, place=(size, _base(page, spot), spot.ink))
         out = io.BytesIO()
         document.save(out, deterministic_id=True)
     return out.getvalue()
 
 
-def _draw(document: Pdf, page: pikepdf.Page, *, font: Any, glyphs: bytes, size: float) -> None:
+def _base(page: pikepdf.Page, spot: Spot) -> float:
+    """Give the height of the baseline on this page."""
+    return spot.base if spot.base >= 0 else float(page.mediabox[3]) + spot.base
+
+
+def _draw(
+    document: Pdf, page: pikepdf.Page, *, font: Any, glyphs: bytes, place: tuple[float, float, str]
+) -> None:
+    size, base, ink = place
     name = page.add_resource(font, Name.Font, Name.StampFont)
     shown = f"<{glyphs.hex()}> Tj".encode()
     lines = (
         b"q /Artifact BMC BT",
-        f"{name} {size:.4g} Tf 0.28 g {LEFT} {BOTTOM} Td".encode(),
+        f"{name} {size:.4g} Tf {ink} g {LEFT} {base:.5g} Td".encode(),
         shown,
         b"ET EMC Q",
     )
-    page.contents_add(Stream(document, b"\n".join(lines)), prepend=False)
+    page.contents_add(Stream(document, b"q"), prepend=True)  # what turns the page's own content ends with it
+    page.contents_add(Stream(document, b"\n".join((b"Q", *lines))), prepend=False)
 
 
 def _embed(document: Pdf, text: str) -> tuple[Any, bytes]:

@@ -58,12 +58,14 @@ class PartRows:
     patches: int
 
 
-def part_rows(parts: tuple[PartWork, ...], cloths: Cloths, variant: Variant) -> list[PartRows]:
-    """Set the steps of every sewn part, numbered on from part to part."""
+def part_rows(
+    parts: tuple[PartWork, ...], cloths: Cloths, variant: Variant, *, before: int = 0
+) -> list[PartRows]:
+    """Set the steps of every sewn part, numbered on from part to part, `before` having been told already."""
     rows: list[PartRows] = []
     for part in parts:
         if part.recipe:
-            first = 1 + sum(len(row.steps) for row in rows)
+            first = before + 1 + sum(len(row.steps) for row in rows)
             rows.append(_part(part, illustrated(part), cloths, variant=variant, first=first))
     return rows
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import pikepdf
 import pytest
 
-from bom.domain.sheets.stamp import stamp, stampable
+from bom.domain.sheets.stamp import FOOT, HEAD, Spot, stamp, stampable
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -42,6 +42,19 @@ def test_letters_that_our_font_lacks_are_said_beforehand(drawn: SheetFile) -> No
     assert not stampable("Ωμέγα")
     with pytest.raises(ValueError, match="Ω"):
         stamp(drawn.data, "Ω")
+
+
+@pytest.mark.parametrize(("spot", "top", "bottom"), [(FOOT, 0.96, 1), (HEAD, 0, 0.04)])
+def test_a_stamp_stands_upright_at_its_place(  # noqa: PLR0917 -- where it is set, and what is looked at
+    drawn: SheetFile, tmp_path: Path, spot: Spot, top: float, bottom: float
+) -> None:
+    """Upright words are as high as their letters: a turned page would set them mirrored at its other end."""
+    path = tmp_path / "stamped.pdf"
+    path.write_bytes(stamp(drawn.data, "PREVIEW12345", spot=spot))
+    done = subprocess.run(["pdftotext", "-bbox", path, "-"], capture_output=True, text=True, check=True)
+    found = re.findall(r'<word .*yMin="([\d.]+)".*yMax="([\d.]+)">PREVIEW12345<', done.stdout)
+    assert len(found) == drawn.pages
+    assert all(top * 792 <= float(low) and float(high) <= bottom * 792 for low, high in found)
 
 
 @pytest.mark.parametrize("words", [WORDS, "W" * 120])
