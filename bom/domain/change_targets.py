@@ -43,7 +43,7 @@ QUILT_AS_KEPT = (
 )
 
 ALLOWANCE_LENGTHS = ("squaring_up", "cutting_tolerance", "binding_tail", "sold_by")
-WASHING = ("spare_strip", "prewash", "shrinkage_percent")
+PLAIN_ALLOWANCES = ("spare_strip", "prewash", "shrinkage_percent", "precuts")
 
 
 class Write(Protocol):
@@ -213,13 +213,14 @@ def _told_calendar(program: Program, key: str) -> list[str]:  # noqa: ARG001 -- 
 
 
 def _read_allowances(program: Program, key: str) -> Values:  # noqa: ARG001 -- the way every target is read
-    program.refresh_from_db(fields=(*ALLOWANCE_LENGTHS, *WASHING))
+    program.refresh_from_db(fields=(*ALLOWANCE_LENGTHS, *PLAIN_ALLOWANCES))
     lengths = {name: write_inches(getattr(program, name)) for name in ALLOWANCE_LENGTHS}
     return {
         **lengths,
         "spare_strip": program.spare_strip,
         "prewash": program.prewash,
         "shrinkage_percent": str(program.shrinkage_percent),
+        "precuts": list(program.precuts),
     }
 
 
@@ -228,7 +229,8 @@ def _write_allowances(program: Program, key: str, values: Values, *, by: User, n
         setattr(program, name, inches(values[name]))
     program.spare_strip, program.prewash = values["spare_strip"], values["prewash"]
     program.shrinkage_percent = Decimal(values["shrinkage_percent"])
-    program.save(update_fields=(*ALLOWANCE_LENGTHS, *WASHING))
+    program.precuts = values.get("precuts", program.precuts)
+    program.save(update_fields=(*ALLOWANCE_LENGTHS, *PLAIN_ALLOWANCES))
 
 
 def _read_carried(program: Program, key: str) -> Values:

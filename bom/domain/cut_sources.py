@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 BLOCK = "block"
 PLAIN = Cloth("", "#EDE6D8", 0)  # where no fabric is named
+NOMINAL_WIDTH = Fraction(44)  # inches with selvages, where no fabric is named
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +36,7 @@ class CutSource:
     title: str
     demands: tuple[Demand, ...]
     usable_width: Fraction = USABLE_WIDTH
+    nominal_width: Fraction = NOMINAL_WIDTH
     cloth: Cloth = PLAIN
 
 
@@ -83,6 +85,7 @@ def _of_packet(program: Program, work: ProgramWork, colorway: Colorway, number: 
             title=f"{number} {title}: {letters} {line.fabric.name}",
             demands=line.demands,
             usable_width=line.usable_width,
+            nominal_width=line.fabric.nominal_width,
             cloth=cloths[line.letters[0]],
         )
 
@@ -100,6 +103,7 @@ def _of_block(program: Program, work: ProgramWork, *, place: str, letter: str) -
         title=_("{block}: letter {letter}").format(block=part.title, letter=letter),
         demands=tuple(piece_demands(pieces, may_turn=fabric.may_turn if fabric else True)),
         usable_width=allowances_of(program).washed(fabric.usable_width) if fabric else USABLE_WIDTH,
+        nominal_width=fabric.nominal_width if fabric else NOMINAL_WIDTH,
         cloth=cloths_of(colorway)[letter] if colorway and fabric else PLAIN,
     )
 

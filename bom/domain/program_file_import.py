@@ -19,6 +19,7 @@ from bom.domain.wall_times import zone_named
 from bom.enums import PartKind
 from bom.errors import BadProgramFile, ProgramError
 from bom.models import Installment, InstallmentPart, Program
+from patterns.engine.precut_sizes import PRECUTS
 from patterns.enums import HouseStyleChoice, UnnestedChoice
 
 if TYPE_CHECKING:
@@ -110,6 +111,7 @@ def _program(file: Entry, designer: User) -> Program:
         spare_strip=settings.flag("spare_strip"),
         prewash=settings.flag("prewash"),
         shrinkage_percent=_shrinkage(settings),
+        precuts=_precuts(settings),
         house_style=settings.choice("house_style", HouseStyleChoice, default=HouseStyleChoice.OVERSIZED),
         unnested=settings.choice("unnested", UnnestedChoice, default=UnnestedChoice.CLASSES),
         rule=calendar.text("rule", most=200),
@@ -124,6 +126,15 @@ def _program(file: Entry, designer: User) -> Program:
         if not getattr(program, name):
             raise settings.bad(name, _("This length must be more than 0."))
     return _addressed(file, checked(program, file, "slug", "title", "language"))
+
+
+def _precuts(settings: Entry) -> list[str]:
+    """Read the names of the precuts that may be used."""
+    names = settings.values("precuts")
+    known = [precut.name for precut in PRECUTS]
+    if any(name not in known for name in names):
+        raise settings.bad("precuts", _("Write some of these: {known}."), known=", ".join(known))
+    return [name for name in known if name in names]
 
 
 def _suggested(file: Entry) -> dict[str, Any]:

@@ -116,6 +116,7 @@ def _settings(program: Program, write: Write) -> dict[str, Any]:
         "spare_strip": program.spare_strip,
         "prewash": program.prewash,
         "shrinkage_percent": f"{program.shrinkage_percent.normalize():f}",
+        **({"precuts": list(program.precuts)} if program.precuts else {}),
         **{name: write(getattr(program, name)) for name in SETTING_LENGTHS},
     }
 

@@ -50,6 +50,7 @@ class Program(models.Model):
         _("washing takes, per cent"), max_digits=3, decimal_places=1, default=Decimal(5)
     )
     sold_by = InchesField(_("fabric is sold by"), default="9/2")
+    precuts = models.JSONField(default=list, blank=True)  # names of patterns.engine.precut_sizes
 
     suggested_monthly = models.DecimalField(
         _("suggested price of a month"), max_digits=9, decimal_places=2, null=True, blank=True

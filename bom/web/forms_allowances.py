@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from bom.domain.allowance_words import SOLD_BY, sold_by_text
 from bom.domain.lengths import units_of
+from bom.domain.precut_choices import LABELS as LABELS_OF_PRECUTS
 from bom.web.forms import LARGEST, LengthField
 from patterns.engine.measure import write_inches
 
@@ -42,9 +43,17 @@ class AllowancesForm(forms.Form):
         help_text=_("Quilting cotton 3 to 5, flannel 5 and more; counts only where it is washed."),
     )
 
+    precuts = forms.MultipleChoiceField(
+        label=_("Precuts that may be used in place of a length"),
+        choices=tuple(LABELS_OF_PRECUTS.items()),
+        widget=forms.CheckboxSelectMultiple,
+        required=False,
+        help_text=_("Shown beside the yardage, with the cloth that each takes; packets stay lengths."),
+    )
+
     def __init__(self, data: dict[str, Any] | None = None, *, program: Program) -> None:
         """Show the program's own."""
-        names = ("spare_strip", "prewash", "shrinkage_percent", *LABELS)
+        names = ("spare_strip", "prewash", "shrinkage_percent", "precuts", *LABELS)
         initial = {name: getattr(program, name) for name in names}
         super().__init__(data, initial={**initial, "sold_by": write_inches(program.sold_by)})
         for name, label in LABELS.items():
@@ -52,7 +61,7 @@ class AllowancesForm(forms.Form):
         steps = dict.fromkeys((*SOLD_BY, program.sold_by))
         choices = [(write_inches(step), sold_by_text(step)) for step in steps]
         self.fields["sold_by"].choices = choices  # type: ignore[attr-defined]  # a ChoiceField
-        self.order_fields([*LABELS, "sold_by", "spare_strip", "prewash", "shrinkage_percent"])
+        self.order_fields([*LABELS, "sold_by", "spare_strip", "prewash", "shrinkage_percent", "precuts"])
 
     def clean(self) -> dict[str, Any]:
         """Refuse lengths that nobody adds."""
@@ -74,4 +83,5 @@ class AllowancesForm(forms.Form):
             "spare_strip": data["spare_strip"],
             "prewash": data["prewash"],
             "shrinkage_percent": str(data["shrinkage_percent"]),
+            "precuts": data["precuts"],
         }

@@ -9,13 +9,13 @@ from django.http import Http404
 from django.shortcuts import render
 from django.views.decorators.http import require_http_methods
 
-from bom.domain.cut_sources import PLAIN, find_source, sources_of
+from bom.domain.cut_sources import NOMINAL_WIDTH, PLAIN, find_source, sources_of
 from bom.domain.strip_proofs import note
 from bom.errors import ProgramError
 from bom.permissions import get_program_for
 from bom.web.forms_strips import CutListForm
 from bom.web.pages import page
-from bom.web.strips_page import strips_page
+from bom.web.strips_page import from_left_overs, in_precuts, strips_page
 from bom.web.year_rows import work_or_fault
 
 if TYPE_CHECKING:
@@ -39,6 +39,9 @@ def strips(request: HttpRequest, slug: str) -> HttpResponse:
         cloth = source.cloth if source else PLAIN
         plan = note(form.plan, form.demands, mode=form.chosen)
         context |= strips_page(plan, form.demands, mode=form.chosen, program=program, cloth=cloth)
+        context |= from_left_overs(plan, form.demands, mode=form.chosen, program=program)
+        width = source.nominal_width if source else NOMINAL_WIDTH
+        context |= in_precuts(program, form.demands, nominal_width=width)
     return render(request, "designer/strips.html", page(request, program, "fabrics", **context))
 
 

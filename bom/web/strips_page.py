@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from bom.domain.lengths import units_of
+from bom.domain.lengths import units_of, write_length
 from bom.domain.packets import allowances_of
+from bom.domain.precut_choices import cloth_text, precut_choices, precut_text
+from patterns.domain.cut_list_reading import write_lines
 from patterns.domain.pictures import strip_plan_svg
 from patterns.domain.strip_words import cliff_words, cutting_order, near_words, order_lead, proof_words
 from patterns.domain.wording import fabric_text, fractions_html, length_text
 from patterns.engine.strip_cliffs import cliffs
-from patterns.engine.strips import sensitivity
+from patterns.engine.strips import PlanMode, plan_strips, sensitivity
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -18,7 +21,7 @@ if TYPE_CHECKING:
     from bom.models import Program
     from patterns.engine.hatches import Cloth
     from patterns.engine.measure import Units
-    from patterns.engine.strips import Demand, PlanMode, StripPlan
+    from patterns.engine.strips import Demand, StripPlan
 
 PLAN_PX = 760
 
@@ -78,3 +81,29 @@ def _share(plan: StripPlan, demands: tuple[Demand, ...]) -> int:
     used: Fraction | int = sum(each.width * each.length * each.count for each in demands)
     area = plan.total_length * plan.usable_width
     return int(100 * used / area) if area else 0
+
+
+def from_left_overs(
+    plan: StripPlan, demands: tuple[Demand, ...], *, mode: PlanMode, program: Program
+) -> dict[str, Any]:
+    """Give the plan that also cuts from what is left, where less is bought by it; else nothing."""
+    if mode == PlanMode.STACK:
+        return {}
+    allowances = allowances_of(program)
+    deeper = plan_strips(demands, usable_width=plan.usable_width, mode=PlanMode.STACK)
+    buy, now = allowances.suggested(deeper.total_length), allowances.suggested(plan.total_length)
+    if buy >= now:
+        return {}
+    write = partial(write_length, units=units_of(program))
+    again = {"pieces": write_lines(demands, write=write), "width": write(plan.usable_width)}
+    return {"deeper": {"plan": deeper, "buy": buy, "now": now, "again": {**again, "mode": PlanMode.STACK}}}
+
+
+def in_precuts(program: Program, demands: tuple[Demand, ...], *, nominal_width: Fraction) -> dict[str, Any]:
+    """Give the allowed precuts that the list can be cut from, the least cloth first."""
+    units = units_of(program)
+    found = precut_choices(program, demands, nominal_width=nominal_width)
+    rows = [
+        (fractions_html(precut_text(each.plan)), fractions_html(cloth_text(each, units))) for each in found
+    ]
+    return {"precuts": rows}

@@ -1,7 +1,7 @@
-"""Precuts: fabric sold in stated pieces, and the fewest of them that give a cut list.
+"""The fewest precuts of one kind that give a cut list.
 
 Each is cut into strips first, either way, and the strips into pieces, lower ones trimmed.  Lengths are
-inches; a precut's nominal size is what it is sold as, its usable size what is planned on.
+inches; `precut_sizes` says what is planned on.
 """
 
 from __future__ import annotations
@@ -11,23 +11,12 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from patterns.engine.errors import PieceWiderThanFabric
-from patterns.engine.measure import CENTIMETRE
 from patterns.engine.precut_search import Pattern, Way, fewest
+from patterns.engine.precut_sizes import Precut
 from patterns.engine.strip_layout import Dealer, Sizes, sizes_of
 from patterns.engine.strip_model import PlanMode
 from patterns.engine.strip_scale import problem_of, scale_of
 from patterns.engine.strip_types import Demand, Strip
-
-_EDGE = Fraction(1, 2)  # taken off each side that is squared up
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Precut:
-    """A piece as sold, `nominal` across and along the fabric, and what of it is planned on."""
-
-    name: str
-    nominal: tuple[Fraction, Fraction]
-    usable: tuple[Fraction, Fraction]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,35 +41,6 @@ class PrecutPlan:
     def proven(self) -> bool:
         """Whether fewer are impossible."""
         return self.count == self.lower_bound
-
-
-def _precut(name: str, across: Fraction, along: Fraction) -> Precut:
-    return Precut(name=name, nominal=(across, along), usable=(across - _EDGE, along - _EDGE))
-
-
-def _charm(side: int) -> Precut:
-    """Give a square that is used as it comes: its edges are cut already."""
-    size = (Fraction(side), Fraction(side))
-    return Precut(name=f"{side} in square", nominal=size, usable=size)
-
-
-# Sizes as sold, common practice (values PC-01, 03, 04, 05, 10); 18 x 22 is usable as 17 1/2 x 21 1/2 in.
-PRECUTS = (
-    _precut("fat quarter 18 x 22", Fraction(22), Fraction(18)),
-    _precut("fat quarter 18 x 21", Fraction(21), Fraction(18)),
-    _precut("fat quarter 20 x 22", Fraction(22), Fraction(20)),
-    _precut("fat quarter 50 x 55 cm", 55 * CENTIMETRE, 50 * CENTIMETRE),
-    _precut("fat quarter 50 x 50 cm", 50 * CENTIMETRE, 50 * CENTIMETRE),
-    _precut("fat eighth 9 x 22", Fraction(22), Fraction(9)),
-    _precut("fat eighth 18 x 11", Fraction(11), Fraction(18)),
-    _charm(5),
-    _charm(10),
-    Precut(
-        name="2 1/2 in strip",
-        nominal=(Fraction(42), Fraction(5, 2)),
-        usable=(Fraction(40), Fraction(5, 2)),
-    ),
-)
 
 
 def fewest_precuts(demands: Iterable[Demand], *, precut: Precut) -> PrecutPlan:

@@ -13,6 +13,7 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Any
 
+from patterns.engine import precut_sizes
 from patterns.engine.errors import PieceWiderThanFabric
 from patterns.engine.measure import (
     EIGHTH,
@@ -23,6 +24,7 @@ from patterns.engine.measure import (
     up_to_step,
     write_inches,
 )
+from patterns.engine.precut_sizes import Precut
 from patterns.engine.strips import Demand, StripPlan, plan_strips
 
 LEAST_LEFT_OVER = Fraction(1, 2)  # less is not trusted: one crooked cut eats it
@@ -93,13 +95,14 @@ class SmallCut:
     per_cut: int
 
 
-# Nominal 18 x 22 and 9 x 22 in (textbook, values PC-01, PC-04); 21 in are usable (PC-05).
-FAT_QUARTER = SmallCut(
-    form=FabricForm.FAT_QUARTER, across=Fraction(21), along=Fraction(18), cut_length=Fraction(18), per_cut=2
-)
-FAT_EIGHTH = SmallCut(
-    form=FabricForm.FAT_EIGHTH, across=Fraction(21), along=Fraction(9), cut_length=Fraction(9), per_cut=2
-)
+def _half_width(form: FabricForm, precut: Precut) -> SmallCut:
+    """Two of it lie side by side in a cut as long as it is sold."""
+    across, along = precut.usable
+    return SmallCut(form=form, across=across, along=along, cut_length=precut.nominal[1], per_cut=2)
+
+
+FAT_QUARTER = _half_width(FabricForm.FAT_QUARTER, precut_sizes.FAT_QUARTER)
+FAT_EIGHTH = _half_width(FabricForm.FAT_EIGHTH, precut_sizes.FAT_EIGHTH)
 _LARGEST_PIECE = 10  # inches; the large square that shops cut anyway (value PC-08)
 
 

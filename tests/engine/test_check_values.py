@@ -19,7 +19,8 @@ from patterns.engine.measure import (
     up_to_eighth_yard,
     up_to_step,
 )
-from patterns.engine.precuts import PRECUTS, fewest_precuts
+from patterns.engine.precut_sizes import PRECUTS
+from patterns.engine.precuts import fewest_precuts
 from patterns.engine.strips import Demand, PlanMode, plan_strips
 from patterns.engine.yardage import FAT_EIGHTH, FAT_QUARTER, Allowances, FabricForm, packet_line
 
@@ -80,10 +81,10 @@ def washed(row: Row) -> None:
 
 
 def small_form(row: Row) -> None:
-    """Meet the nominal size along; across, selvages are off."""
+    """Meet the nominal size along; squared up, and across without the selvage, it is less."""
     form = {small.form.value: small for small in (FAT_QUARTER, FAT_EIGHTH)}[row["form"]]
-    assert form.along == inches(row["along"])
-    assert inches(row["across"]) - 1 <= form.across <= inches(row["across"])
+    assert form.cut_length == inches(row["along"]) == form.along + Fraction(1, 2)
+    assert inches(row["across"]) - 2 < form.across <= inches(row["across"])
 
 
 def precut(row: Row) -> None:

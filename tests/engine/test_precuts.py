@@ -9,7 +9,8 @@ from random import Random
 import pytest
 
 from patterns.engine.errors import PieceWiderThanFabric
-from patterns.engine.precuts import PRECUTS, Precut, PrecutPlan, fewest_precuts
+from patterns.engine.precut_sizes import PRECUTS, Precut
+from patterns.engine.precuts import PrecutPlan, fewest_precuts
 from patterns.engine.strips import Demand
 from tests.engine.strip_checker import check_edge_to_edge
 

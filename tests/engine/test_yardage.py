@@ -76,7 +76,7 @@ def test_fabric_sold_by_five_centimetres_is_said_in_metres() -> None:
     ("pieces", "form", "bought"),
     [
         ([("5", "5", 1)], FabricForm.PIECE, "6 x 6 in"),
-        ([("4 1/2", "4 1/2", 8)], FabricForm.FAT_EIGHTH, "fat eighth"),
+        ([("4 1/4", "4 1/4", 8)], FabricForm.FAT_EIGHTH, "fat eighth"),
         ([("2 1/2", "2 1/2", 56)], FabricForm.FAT_QUARTER, "fat quarter"),
         ([("2 1/2", "2 1/2", 120)], FabricForm.LENGTH, "5/8 yd"),
     ],
@@ -100,8 +100,8 @@ def test_of_forms_that_take_the_same_the_first_named_is_taken() -> None:
 
 
 def test_a_fat_quarter_is_first_cut_whichever_way_fits() -> None:
-    """Four strips of 4 1/2 in and 21 in lie across; three of 7 in and 18 in need the other way."""
-    one_way = Demand(label="A", width=Fraction(7), length=Fraction(18), count=3, may_turn=False)
+    """Three of 6 3/4 x 17 1/2 in lie side by side: one strip across, or three along."""
+    one_way = Demand(label="A", width=Fraction(27, 4), length=Fraction(35, 2), count=3, may_turn=False)
     found = packet_line(
         [one_way], usable_width=Fraction(40), allowances=USUAL, forms=(FabricForm.FAT_QUARTER,)
     )
@@ -111,24 +111,24 @@ def test_a_fat_quarter_is_first_cut_whichever_way_fits() -> None:
 
 def test_a_strip_along_the_fat_quarter_is_found() -> None:
     wide = [
-        Demand(label="A", width=Fraction(10), length=Fraction(18), count=1, may_turn=False),
-        Demand(label="B", width=Fraction(11), length=Fraction(9), count=2, may_turn=False),
+        Demand(label="A", width=Fraction(19, 2), length=Fraction(35, 2), count=1, may_turn=False),
+        Demand(label="B", width=Fraction(11), length=Fraction(35, 4), count=2, may_turn=False),
     ]
     found = packet_line(wide, usable_width=Fraction(40), allowances=USUAL, forms=(FabricForm.FAT_QUARTER,))
     assert found.form == FabricForm.FAT_QUARTER
     assert found.strips_along
     assert found.plan is not None
-    assert found.plan.total_length == 21
+    assert found.plan.total_length == Fraction(41, 2)
 
 
 def test_small_forms_have_the_sizes_of_the_trade() -> None:
-    """18 x 22 in nominal, 21 in usable; half of it for an eighth (values PC-01, PC-04, PC-05)."""
-    assert (FAT_QUARTER.along, FAT_QUARTER.across) == (18, 21)
-    assert (FAT_EIGHTH.along, FAT_EIGHTH.across) == (9, 21)
+    """18 x 22 and 9 x 22 in nominal (values PC-01, PC-04); 17 1/2 x 20 to 21 usable (common practice)."""
+    assert (FAT_QUARTER.along, FAT_QUARTER.across) == (Fraction(35, 2), Fraction(41, 2))
+    assert (FAT_EIGHTH.along, FAT_EIGHTH.across) == (Fraction(17, 2), Fraction(41, 2))
 
 
 def test_washing_makes_a_fat_quarter_smaller() -> None:
-    """56 squares of 2 1/2 in fill 20 x 17 1/2 in of the 21 x 18; at 5 % that no longer holds."""
+    """56 squares of 2 1/2 in fill 20 x 17 1/2 in of the 20 1/2 x 17 1/2; at 5 % that no longer holds."""
     washed = Allowances(shrinkage=Fraction(1, 20))
     forms = (FabricForm.FAT_QUARTER,)
     assert line(("2 1/2", "2 1/2", 56), forms=forms).form == FabricForm.FAT_QUARTER

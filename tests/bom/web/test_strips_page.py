@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 from django.test import Client
 
 from bom.domain.chain import work_of
 from bom.domain.cut_sources import block_keys, fabric_key
 from bom.domain.packets import packets
+from bom.domain.plan_checks import layout_faults
 from bom.domain.records import read_colorways
 from bom.models import Program
+from patterns.domain.cut_list_reading import read_lines
 from tests.bom.web.designers import YEAR, as_, editor_of, placed
 from tests.cast import dora, olga
+from tests.engine.strip_checker import check_plan
 from tests.factories import make_program
 
 pytestmark = [pytest.mark.django_db, pytest.mark.slow]
 PAGE = f"{YEAR}strips/"
+TWO_SIZES = "12 8 1/2 x 8 1/2 A1\n24 2 1/2 x 2 1/2 A2"  # 30 1/2 in trimmed, 28 in from left-overs too
 LIST = "48 2 1/2 x 4 1/2 A1\n144 2 1/2 x 2 1/2 A2"
 
 
@@ -99,3 +105,36 @@ def test_who_may_look(program: Program) -> None:
     assert as_(editor_of(program)).get(PAGE).status_code == 200
     assert as_(olga()).get(PAGE).status_code == 404
     assert Client().get(PAGE)["Location"].startswith("/sign-in/")
+
+
+def test_where_left_overs_save_a_step_of_purchase_that_plan_is_offered_and_can_be_cut(
+    program: Program,
+) -> None:
+    client = as_(dora())
+    page = pasted(client, TWO_SIZES)
+    deeper = page.context["deeper"]  # type: ignore[attr-defined]  # a test answer has it
+    assert (deeper["buy"], deeper["now"]) == (Fraction(63, 2), 36)
+    text = page.content.decode()  # type: ignore[attr-defined]  # as above
+    assert "Cut smaller pieces also from what is left over" in text
+    shown = client.post(PAGE, deeper["again"])
+    plan = shown.context["plan"]
+    assert (plan.total_length, plan.proven) == (28, True)
+    demands = read_lines(deeper["again"]["pieces"])
+    check_plan(plan.as_data(), demands, usable_width=Fraction(40))
+    assert list(layout_faults(plan, demands, width=Fraction(40))) == []
+    assert "deeper" not in shown.context
+
+
+def test_where_left_overs_save_nothing_nothing_is_offered(program: Program) -> None:
+    assert "deeper" not in pasted(as_(dora()), LIST).context  # type: ignore[attr-defined]  # as above
+
+
+def test_a_pasted_list_is_said_in_the_precuts_that_may_be_used(program: Program) -> None:
+    client = as_(dora())
+    assert "The program allows none." in pasted(client, LIST).content.decode()  # type: ignore[attr-defined]  # as above
+    Program.objects.filter(pk=program.pk).update(precuts=["fat quarter 18 x 22", "5 in square"])
+    (first, second) = pasted(client, "56 2 1/2 x 2 1/2 A1").context["precuts"]  # type: ignore[attr-defined]  # as above
+    assert "14 squares, 5 in" in first[0]
+    assert "1 fat quarter, 18 x 22 in" in second[0]
+    text = pasted(client, "2 30 x 30 A1").content.decode()  # type: ignore[attr-defined]  # as above
+    assert "A piece fits none of the precuts that may be used." in text
