@@ -98,7 +98,11 @@ def cloth_text(choice: PrecutChoice, units: Units) -> str:
     length = length_text(up_to_step(choice.as_length, EIGHTH), units)
     if choice.plan.proven:
         return _("as much cloth as {length}; fewer are not possible").format(length=length)
-    words = _("as much cloth as {length}; at least {least} are needed")
+    words = ngettext(
+        "as much cloth as {length}; at least {least} is needed",
+        "as much cloth as {length}; at least {least} are needed",
+        choice.plan.lower_bound,
+    )
     return words.format(length=length, least=choice.plan.lower_bound)
 
 

@@ -41,23 +41,7 @@ class Pattern:
         return [sum(numbers) for numbers in zip(*counts, strict=True)]
 
 
-def fewest(ways: Sequence[Way], demand: Sequence[int]) -> tuple[dict[Pattern, int], int]:
-    """Give patterns, how many precuts are cut each way, and a number that no choice can beat."""
-    singles = [[int(size == at) for size in range(len(demand))] for at in range(len(demand))]
-    search = _Search(ways, demand, [_worth_most(ways, prices)[1] for prices in singles])
-    bound = search.generate()[1]
-    best = min(_one_by_one(ways, demand), search.dive(), key=_number)
-    if _number(best) > bound:
-        search.add(best)
-        best = _whole(search.patterns, demand, at_most=_number(best) - 1) or best
-    return best, bound
-
-
-def _number(cut: Mapping[Pattern, int]) -> int:
-    return sum(cut.values())
-
-
-class _Search:
+class Search:
     """The patterns found so far and the linear program over them."""
 
     def __init__(self, ways: Sequence[Way], demand: Sequence[int], patterns: Iterable[Pattern]) -> None:
@@ -78,7 +62,7 @@ class _Search:
         """Add patterns until none is worth more than one precut; give the solution and its bound."""
         bound, relaxed = 0, self.program.relax()
         for _ in range(_ROUNDS):
-            value, pattern = _worth_most(self.ways, relaxed.prices)
+            value, pattern = worth_most(self.ways, relaxed.prices)
             bound = max(bound, ceil(relaxed.value / max(value, 1) - MARGIN))
             if value <= 1 + MARGIN or pattern in self.patterns:
                 break
@@ -102,13 +86,18 @@ class _Search:
         return cut
 
 
-def _worth_most(ways: Sequence[Way], prices: Sequence[float]) -> tuple[float, Pattern]:
+def worth_most(ways: Sequence[Way], prices: Sequence[float]) -> tuple[float, Pattern]:
+    """Give the precut whose pieces are worth most at these prices, with its value."""
     return max((_best(way, prices) for way in ways), key=lambda each: each[0])
 
 
 def _best(way: Way, prices: Sequence[float]) -> tuple[float, Pattern]:
     """Fill the reach of a precut with its most valuable strips."""
-    strips = [each for each in best_columns(way.problem, prices) if each[1].height <= way.reach]
+    return filled(way, list(best_columns(way.problem, prices)))
+
+
+def filled(way: Way, strips: Sequence[tuple[float, Column]]) -> tuple[float, Pattern]:
+    """Fill the reach of a precut with the most valuable of these strips, each as often as it goes."""
     sack = Knapsack(way.reach)
     for at, (value, column) in enumerate(strips):
         sack.add(at, width=column.height, value=value, limit=way.reach)
@@ -117,13 +106,13 @@ def _best(way: Way, prices: Sequence[float]) -> tuple[float, Pattern]:
     return sack.value(sack.mark), Pattern(way, tuple(columns))
 
 
-def _one_by_one(ways: Sequence[Way], demand: Sequence[int]) -> dict[Pattern, int]:
+def one_by_one(ways: Sequence[Way], demand: Sequence[int]) -> dict[Pattern, int]:
     """Cut one precut after the other, each with the most area of what is still missing."""
     missing, cut = list(demand), dict[Pattern, int]()
     while any(missing):
         left = [Way(way.problem.with_demand(missing), way.reach, way.strips_along) for way in ways]
         areas = [_area(ways, size) if number else 0 for size, number in enumerate(missing)]
-        found = _worth_most(left, areas)[1]
+        found = worth_most(left, areas)[1]
         whole = next(way for way in ways if way.strips_along == found.way.strips_along)
         pattern = Pattern(whole, found.strips)
         cut[pattern] = cut.get(pattern, 0) + 1
@@ -136,15 +125,20 @@ def _area(ways: Sequence[Way], size: int) -> int:
     return max(shape.width * shape.height for shape in shapes)
 
 
-def _whole(patterns: Sequence[Pattern], demand: Sequence[int], *, at_most: int) -> dict[Pattern, int]:
+def whole_patterns(patterns: Sequence[Pattern], demand: Sequence[int], *, at_most: int) -> dict[Pattern, int]:
+    """Choose whole numbers of these patterns that meet a demand, at most so many; empty if none was found."""
     program = Program(demand)
     for pattern in patterns:
         program.add_column(cost=1, entries=_entries(pattern))
     numbers = program.whole(at_most=at_most, nodes=_NODES).numbers
     found = {pattern: n for pattern, n in zip(patterns, numbers, strict=False) if n > 0}
-    made = [sum(p.made[size] * n for p, n in found.items()) for size in range(len(demand))]
-    enough = all(has >= number for has, number in zip(made, demand, strict=True))
-    return found if enough else {}
+    return found if meets(found, demand) else {}
+
+
+def meets(cut: Mapping[Pattern, int], demand: Sequence[int]) -> bool:
+    """Whether precuts give all that is asked for."""
+    made = [sum(pattern.made[size] * n for pattern, n in cut.items()) for size in range(len(demand))]
+    return all(has >= number for has, number in zip(made, demand, strict=True))
 
 
 def _entries(pattern: Pattern) -> dict[int, int]:

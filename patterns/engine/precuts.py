@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from patterns.engine.errors import PieceWiderThanFabric
-from patterns.engine.precut_search import Pattern, Way, fewest
+from patterns.engine.precut_branch import fewest
+from patterns.engine.precut_search import Pattern, Way
 from patterns.engine.precut_sizes import Precut
 from patterns.engine.strip_layout import Dealer, Sizes, sizes_of
 from patterns.engine.strip_model import PlanMode
