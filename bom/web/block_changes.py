@@ -23,6 +23,7 @@ from bom.web.year_pictures import first_colorway, quilt_plates
 from bom.web.year_rows import work_or_fault
 from patterns.domain.pictures import block_svg
 from patterns.domain.size_words import size_notes
+from patterns.engine.beds import bed_under
 from patterns.engine.blocks import block_from_data
 from patterns.engine.errors import DrawingError
 from patterns.engine.finishing import batting
@@ -85,6 +86,7 @@ def quilt(request: HttpRequest, slug: str) -> HttpResponse:
         "top": top,
         "coping": coping_widths(top) if top else (),
         "batting": _batting(program, top) if top else "",
+        "bed": bed_under(top.width, top.height) if top else None,
         **_plates(program, work),
     }
     return render(request, "designer/quilt.html", page(request, program, "blocks", **context))

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from patterns.engine import finishing, hanging
+from patterns.engine import beds, finishing, hanging
 from patterns.engine.borders import Border
 from patterns.engine.errors import PieceWiderThanFabric
 from patterns.engine.layout import PlacedDrawing
@@ -125,6 +125,16 @@ def backing_yards(row: Row) -> None:
         assert Allowances().suggested(length) == inches(row["suggested"]) * YARD
 
 
+def mattress(row: Row) -> None:
+    width, length = inches(row["width"]), inches(row["height"])
+    for size in ((width, length), (length, width)):
+        found = beds.bed_under(*size)
+        assert found
+        assert (found.name, found.width, found.length, found.drop) == (row["expected"], width, length, 0)
+    smaller = beds.bed_under(width - Fraction(1, 8), length)
+    assert smaller is None or smaller.width < width
+
+
 def packaged_batting(row: Row) -> None:
     """Offer it by name for a top of its own size, and no longer for one that is larger."""
     width, height = inches(row["width"]), inches(row["height"])
@@ -157,6 +167,7 @@ CHECKS = {
         sashing,
         backing_yards,
         packaged_batting,
+        mattress,
         between,
         on_point_width,
     )

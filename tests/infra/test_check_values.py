@@ -44,7 +44,6 @@ ROWS = {
     "C": "01 02 04 06 08 11 13 14 16 17 19 21 23 25 26 28 29 32 33 35 37 38 39 40 42 43 44 47 48 51 52 55 68",
 }
 NO_CHECK = {
-    "BED": "a quilt is as large as its program says; beds are no data of the program",
     "QSZ": "rules of a charity for what it takes, not of how a quilt is made",
     "FAB-09": "how bolts are measured in a mill; the program holds the length that the label says",
     "SHR-01": "the name of a test method; the share is a setting",

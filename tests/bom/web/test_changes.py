@@ -286,3 +286,12 @@ def test_a_size_beside_the_marks_of_a_ruler_is_said_beside_its_field(
     assert note.startswith("Its parts are 1 1/3 in, beside the marks of a ruler.")
     assert note.endswith("Nearest sizes that lie on them: 3 3/4 in or 4 1/8 in.")
     assert "beside the marks of a ruler" in page.content.decode()
+
+
+def test_the_page_shows_the_quilt_and_the_mattress_under_it(client: Client) -> None:
+    page = client.get(f"{YEAR}quilt/")
+    assert (page.context["bed"], "mattress" in page.content.decode()) == (None, False)
+    assert page.content.decode().count("<figure") == 1
+    wide = client.post(f"{YEAR}quilt/", quilt_data(client, border_width="20"), follow=True)
+    assert (wide.context["bed"].name, wide.context["bed"].drop) == ("crib", Fraction(19, 2))  # 46 in wide
+    assert "On a crib mattress" in wide.content.decode()
