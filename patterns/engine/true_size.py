@@ -41,7 +41,8 @@ class TrueShape:
     reach: tuple[Point, ...]  # a polygon round all of it
     dots: tuple[Point, ...] = ()  # corners of the sewing line, marked on the fabric
     patches: tuple[tuple[str, tuple[Point, ...]], ...] = ()  # of a foundation: "1 A" and its lines
-    has_grain: bool = False  # the straight grain runs up and down
+    has_grain: bool = False  # the straight grain runs up and down, or across where it is turned
+    is_turned: bool = False
 
 
 def template_shape(piece: Piece, seam: Fraction) -> TrueShape:
@@ -65,6 +66,23 @@ def foundation_shape(operation: Mapping[str, Any], seam: Fraction, fabrics: Mapp
     )
     cut = cut_outline(outline, seam)
     return TrueShape(cut=Contour(points=cut), sewn=Contour(points=outline), reach=cut, patches=patches)
+
+
+def turned(shape: TrueShape) -> TrueShape:
+    """Lay a shape on its side, a quarter turn clockwise: what is too tall for a page may be wide enough."""
+    return TrueShape(
+        cut=Contour(points=_turned(shape.cut.points), bends=shape.cut.bends),
+        sewn=Contour(points=_turned(shape.sewn.points), bends=shape.sewn.bends),
+        reach=_turned(shape.reach),
+        dots=_turned(shape.dots),
+        patches=tuple((name, _turned(points)) for name, points in shape.patches),
+        has_grain=shape.has_grain,
+        is_turned=not shape.is_turned,
+    )
+
+
+def _turned(points: Sequence[Point]) -> tuple[Point, ...]:
+    return tuple((-y, x) for x, y in points)
 
 
 def sewn_contour(outline: Sequence[Point]) -> Contour:

@@ -14,7 +14,7 @@ from bom.enums import Paper
 from patterns.domain.pictures import data_uri, true_size_svg
 from patterns.engine.drawing_true_size import AIR, Tile, size_px
 from patterns.engine.likeness import are_mirrored
-from patterns.engine.true_size import TrueShape, foundation_shape, template_shape
+from patterns.engine.true_size import TrueShape, foundation_shape, template_shape, turned
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -25,11 +25,14 @@ if TYPE_CHECKING:
     from patterns.engine.hatches import Cloths
     from patterns.engine.steps import Piece
 
-ROOM_PX = {Paper.LETTER: 620, Paper.A4: 680}  # below the words and the test squares of such a page
-LARGE_WORDS_PX = 150  # more that these take in large print
-CAPTION_PX, LARGE_CAPTION_PX = 58, 150
+ROOM_PX = {Paper.LETTER: 734, Paper.A4: 798}  # below the words and the test squares of such a page
+LARGE_WORDS_PX = 290  # more that these take in large print
+LINE_PX, LARGE_LINE_PX = 18, 36  # of a caption
+LETTER_PX, LARGE_LETTER_PX = 7, 13  # the mean width of a letter of it
+CAPTION_GAP_PX = 8
 GAP_PX = 14
 LEAST_WIDTH_PX = 150  # of a caption
+LEAST_SPLIT_PX = 330  # of a part, nearly always: half a page
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,9 +42,32 @@ class ShapeRow:
     picture: str
     alt: str
     name: str
-    notes: tuple[str, ...]
+    notes: str
     width: int  # px of picture and caption
     height: int
+    is_foundation: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TruePage:
+    """One page of shapes, in rows."""
+
+    shelves: list[list[ShapeRow]]
+
+    @property
+    def rows(self) -> list[ShapeRow]:
+        """Give all shapes of the page."""
+        return list(chain.from_iterable(self.shelves))
+
+    @property
+    def has_templates(self) -> bool:
+        """Whether a template is among them."""
+        return not all(row.is_foundation for row in self.rows)
+
+    @property
+    def has_foundations(self) -> bool:
+        """Whether a foundation is among them."""
+        return any(row.is_foundation for row in self.rows)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,10 +80,11 @@ class _Named:
     notes: tuple[str, ...]
 
 
-def true_size_pages(mine: InstallmentWork, cloths: Cloths, variant: Variant) -> list[list[list[ShapeRow]]]:
+def true_size_pages(mine: InstallmentWork, cloths: Cloths, variant: Variant) -> list[TruePage]:
     """Lay all shapes of an installment on pages, in rows; nothing is scaled, large ones are split."""
     named = chain(_templates(mine, cloths), _foundations(mine))
-    return _paged(list(chain.from_iterable(_rows(each, variant) for each in named)), variant)
+    rows = list(chain.from_iterable(_rows(each, variant) for each in named))
+    return [TruePage(shelves=shelves) for shelves in _paged(rows, variant)]
 
 
 def _templates(mine: InstallmentWork, cloths: Cloths) -> Iterator[_Named]:
@@ -99,26 +126,48 @@ def _foundations(mine: InstallmentWork) -> Iterator[_Named]:
 
 
 def _rows(named: _Named, variant: Variant) -> Iterator[ShapeRow]:
-    room, caption = _room(variant), LARGE_CAPTION_PX if variant.is_large else CAPTION_PX
-    tiles = tiles_for(size_px(named.shape), (room[0], room[1] - caption - GAP_PX))
+    room = _room(variant)
+    least = _caption_px(_notes(named, None), room[0], variant)
+    shape, tiles = _fewest(named.shape, (room[0], room[1] - least - GAP_PX))
+    if len(tiles) > 1:
+        least = _caption_px(_notes(named, tiles[0], number=1, count=len(tiles)), LEAST_SPLIT_PX, variant)
+        shape, tiles = _fewest(named.shape, (room[0], room[1] - least - GAP_PX))
     for number, tile in enumerate(tiles, 1):
-        part = _("part {number} of {count}").format(number=number, count=len(tiles))
-        notes = named.notes
-        if len(tiles) > 1:
-            letters = ", ".join(letter for letter in tile.joins if letter)
-            paste = _("paste letter on letter along the dashed lines: {letters}").format(letters=letters)
-            notes = (part, *notes, paste)
-        name = ", ".join((named.name, *notes))
-        drawn = true_size_svg(named.shape, tile, words=named.words, name=name)
+        notes = _notes(named, tile if len(tiles) > 1 else None, number=number, count=len(tiles))
         width, height = (ceil(side) for side in tile.size)
+        width = max(width, LEAST_WIDTH_PX)
+        name = f"{named.name}: {notes}"
         yield ShapeRow(
-            picture=data_uri(drawn),
+            picture=data_uri(true_size_svg(shape, tile, words=named.words, name=name)),
             alt=name,
             name=named.name,
             notes=notes,
-            width=max(width, LEAST_WIDTH_PX),
-            height=height + caption,
+            width=width,
+            height=height + _caption_px(f"{named.name}: {notes}", width, variant),
+            is_foundation=bool(shape.patches),
         )
+
+
+def _notes(named: _Named, tile: Tile | None, *, number: int = 1, count: int = 1) -> str:
+    """Say what a shape is cut from, how often, and where this part of it is pasted on."""
+    if tile is None:
+        return "; ".join(named.notes)
+    part = _("part {number} of {count}").format(number=number, count=count)
+    letters = ", ".join(letter for letter in tile.joins if letter)
+    paste = _("paste letter on letter along the dashed lines: {letters}").format(letters=letters)
+    return "; ".join((part, *named.notes, paste))
+
+
+def _caption_px(words: str, width: int, variant: Variant) -> int:
+    """Reckon the height of a caption that runs below a picture of this width."""
+    letter, line = (LARGE_LETTER_PX, LARGE_LINE_PX) if variant.is_large else (LETTER_PX, LINE_PX)
+    return ceil(len(words) * letter / width) * line + CAPTION_GAP_PX
+
+
+def _fewest(shape: TrueShape, room: tuple[int, int]) -> tuple[TrueShape, list[Tile]]:
+    """Lay a shape upright, or on its side where that takes fewer parts."""
+    ways = [(each, tiles_for(size_px(each), room)) for each in (shape, turned(shape))]
+    return min(ways, key=lambda way: len(way[1]))
 
 
 def _room(variant: Variant) -> tuple[int, int]:

@@ -9,7 +9,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 import pikepdf
+import pypdfium2
 import pytest
+from pdfua import validate
 
 from bom.domain.chain import work_of
 from bom.domain.cloth import cloths_of
@@ -20,6 +22,7 @@ from bom.enums import Paper, PrintSize
 from patterns.engine.blocks import block_as_data
 from patterns.engine.drawing import rational
 from patterns.engine.templates import cut_outline
+from patterns.engine.true_size import foundation_shape
 from tests.bom.sheets.conftest import NOW
 from tests.engine.figure_drawings import slim_compass
 from tests.factories import make_block, make_program
@@ -117,10 +120,12 @@ def _at(matrix: Matrix, x: float, y: float) -> Spot:
 
 
 def is_drawn(outline: list[Spot], drawn: list[list[Spot]]) -> bool:
-    """Say whether a path has these corners, y upward, wherever it stands on the page."""
+    """Say whether a path has these corners, y upward, upright or on its side, wherever it stands."""
+    lying = [(y, -x) for x, y in outline]  # a quarter turn clockwise
     return any(
-        len(path) >= len(outline) > 0 and all(abs(a - b) <= POINT for a, b in _differences(outline, path))
+        len(path) >= len(way) > 0 and all(abs(a - b) <= POINT for a, b in _differences(way, path))
         for path in drawn
+        for way in (outline, lying)
     )
 
 
@@ -149,15 +154,55 @@ def squares(drawn: list[list[Spot]]) -> set[float]:
 
 
 @pytest.mark.parametrize("paper", list(Paper))
-def test_every_template_of_a_star_is_drawn_as_the_engine_has_it(db: None, paper: Paper) -> None:
+def test_every_template_of_a_star_is_drawn_as_the_engine_has_it(
+    db: None, tmp_path: Path, paper: Paper
+) -> None:
     installment = sheet_of(traditional("lemoyne-star"), size=10)  # no strip of diamonds is near a mark
     recipe = work_of(installment.program).installment(1).parts[0].recipe
     assert recipe is not None
     templates = [piece for piece in recipe.pieces if piece.outline]
-    drawn = [path for page in paths(draft(installment, paper=paper)) for path in page]
+    data = draft(installment, paper=paper)
+    drawn = [path for page in paths(data) for path in page]
     assert templates
     for piece in templates:
         assert is_drawn(in_points(cut_outline(piece.outline, recipe.seam)), drawn), piece.id
+    assert _faults(data, tmp_path) == []
+
+
+def _faults(data: bytes, folder: Path) -> list[Any]:
+    """Give what a checker of PDF/UA finds."""
+    path = folder / "sheet.pdf"
+    path.write_bytes(data)
+    return list(validate(str(path)).findings)
+
+
+def test_every_foundation_is_drawn_as_the_engine_has_it(db: None, tmp_path: Path) -> None:
+    """Its cut line, its sewing line and every patch, in mirror image; a checker finds no error."""
+    installment = sheet_of(traditional("storm-at-sea"))
+    recipe = work_of(installment.program).installment(1).parts[0].recipe
+    assert recipe is not None
+    fabrics = {piece.id: piece.fabric for piece in recipe.pieces}
+    rows = [row for step in recipe.steps for row in step.operations if row["op"] == "foundation"]
+    data = draft(installment)
+    drawn = [path for page in paths(data) for path in page]
+    assert rows
+    for row in rows:
+        shape = foundation_shape(row, recipe.seam, fabrics)
+        outlines = [shape.cut.points, shape.sewn.points, *(points for _name, points in shape.patches)]
+        assert all(is_drawn(in_points(outline), drawn) for outline in outlines)
+    assert _faults(data, tmp_path) == []
+
+
+def test_a_template_is_read_aloud_with_its_fabric_and_count(db: None) -> None:
+    installment = sheet_of(traditional("rolling-star"))
+    variant = Variant(colorway=installment.program.quilt.colorways.get(slug="harbour"))
+    mine = work_of(installment.program).installment(1)
+    [page] = true_size_pages(mine, cloths_of(variant.colorway), variant)
+    assert [row.alt for row in page.rows] == [
+        "Template B1: Tidewater star, cut 8",
+        "Template C1: Tidewater accent, cut 8",
+    ]
+    assert (page.has_templates, page.has_foundations) == (True, False)
 
 
 @pytest.mark.parametrize("print_size", list(PrintSize))
@@ -174,6 +219,21 @@ def test_both_test_squares_stand_on_every_page_with_templates(db: None, print_si
     mine = work_of(installment.program).installment(1)
     pages = true_size_pages(mine, cloths_of(variant.colorway), variant)
     assert len(with_squares) == 1 + len(pages) > 1  # the cover has them too
+
+
+@pytest.mark.parametrize(
+    ("paper", "print_size"), [(Paper.LETTER, PrintSize.USUAL), (Paper.A4, PrintSize.LARGE)]
+)
+def test_every_page_of_shapes_is_one_page_of_paper(db: None, paper: Paper, print_size: PrintSize) -> None:
+    """No shape slips to a page without the squares: names of templates stand on pages that have them."""
+    installment = sheet_of(traditional("pineapple"))
+    data = draft(installment, paper=paper, print_size=print_size)
+    document = pypdfium2.PdfDocument(data)
+    words = [page.get_textpage().get_text_bounded() for page in document]
+    named = [number for number, text in enumerate(words) if "Template A" in text or "Template B" in text]
+    squared = [number for number, page in enumerate(paths(data)) if {72.0, 85.04} <= squares(page)]
+    assert named
+    assert set(named) <= set(squared)
 
 
 def test_a_shape_that_fits_is_one_part_and_a_larger_one_is_split_along_named_lines() -> None:
