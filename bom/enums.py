@@ -101,3 +101,4 @@ class Document(TextChoices):
     SUPPLIES = "supplies", _("Supply list")
     FINISHING = "finishing", _("Finishing the quilt")
     CUTTING = "cutting", _("Cutting the whole quilt")
+    COLOURING = "colouring", _("Colouring page")

@@ -23,14 +23,15 @@ if TYPE_CHECKING:
 def may_have_document(sign_up: SignUp, kind: Document, *, now: datetime) -> bool:
     """Whether this sign-up may have a document now.
 
-    The supply list is for every seat.  Finishing instructions say what the sheets of the installments say
-    that hold parts of the whole quilt: they are for seats that take sheets, when all of these are out;
-    of a quilt that no installment finishes, with the last one.  The cutting of the whole quilt is for
-    who uses own fabric, and tells of the installments that are out.
+    The supply list is for every seat, and so is the colouring page: the public page shows the quilt.
+    Finishing instructions say what the sheets of the installments say that hold parts of the whole quilt:
+    they are for seats that take sheets, when all of these are out; of a quilt that no installment
+    finishes, with the last one.  The cutting of the whole quilt is for who uses own fabric, and tells of
+    the installments that are out.
     """
     if sign_up.place != Place.SEAT:
         return False
-    if kind == Document.SUPPLIES:
+    if kind in {Document.SUPPLIES, Document.COLOURING}:
         return True
     if kind == Document.CUTTING:
         return sign_up.takes == Takes.SHEET and bool(_opened(sign_up, now=now))

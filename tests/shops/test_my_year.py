@@ -144,7 +144,7 @@ def test_who_takes_packets_only_gets_no_sheet_button(paula: SignUp) -> None:
     SignUp.objects.update(takes=Takes.PACKET)
     page = as_person(paula).get(f"/my/{paula.pk}/").content.decode()
     assert "/sheet/" not in page
-    assert page.count(".pdf") == 1  # the supply list
+    assert page.count(".pdf") == 2  # supply list and colouring page
 
 
 def test_how_i_like_my_sheets_is_kept(paula: SignUp) -> None:

@@ -33,6 +33,8 @@ PAGES: list[Address] = [
     ("shop-cutting", [1]),
     ("shop-cutting-sheet", [1]),
     ("shop-preview", [1]),
+    ("shop-poster", []),
+    ("shop-card", []),
     ("shop-labels", [1]),
     ("shop-pick-up-now", []),
     ("shop-pick-up", [1]),

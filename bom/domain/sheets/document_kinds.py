@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from bom.domain.sheets.colouring import colouring_content
 from bom.domain.sheets.documents import document_html, kept_pdf
 from bom.domain.sheets.finishing_sheet import finishing_content
 from bom.domain.sheets.supplies import supplies_content
@@ -19,6 +20,7 @@ CONTENTS: Mapping[Document, Callable[[Wish], dict[str, Any]]] = {
     Document.SUPPLIES: supplies_content,
     Document.FINISHING: finishing_content,
     Document.CUTTING: whole_cutting_content,
+    Document.COLOURING: colouring_content,
 }
 
 
