@@ -84,7 +84,9 @@ def _of_packet(program: Program, work: ProgramWork, colorway: Colorway, number: 
             key=fabric_key(number, colorway, line),
             title=f"{number} {title}: {letters} {line.fabric.name}",
             demands=line.demands,
-            usable_width=line.usable_width,
+            usable_width=line.usable_width
+            if line.is_length
+            else allowances_of(program).washed(line.fabric.usable_width),
             nominal_width=line.fabric.nominal_width,
             cloth=cloths[line.letters[0]],
         )

@@ -16,7 +16,7 @@ from patterns.engine.errors import PieceWiderThanFabric
 from patterns.engine.finishing import strips_joined
 from patterns.engine.measure import Units, show_length, up_to_millimetre, write_inches
 from patterns.engine.strips import plan_strips
-from patterns.engine.yardage import FabricForm
+from patterns.engine.yardage import packet_line
 
 if TYPE_CHECKING:
     from bom.domain.packets import FabricLine, Packet
@@ -80,7 +80,7 @@ def enough_is_left(packets: Iterable[Packet], allowances: Allowances, *, units: 
     least = show_length(LEAST_LEFT, units)
     for packet, line in _lines(packets):
         left = line.line.suggested - allowances.needed(line.line.minimum)
-        if line.line.form == FabricForm.LENGTH and left < LEAST_LEFT:
+        if line.is_length and left < LEAST_LEFT:
             expected, amount = f"{least} left over", f"{show_length(left, units)} left over"
             found.looks.append(_at(packet, line, expected=expected, found=amount))
     return found.check("left over", "At least {least} of every fabric is left over.", {"least": LEAST_LEFT})
@@ -90,7 +90,7 @@ def holds_on_narrow_fabric(packets: Iterable[Packet], *, units: Units) -> Check:
     """Plan again with 1/2 in and 1 in less usable width, and look at where another strip is needed."""
     found = Outcome()
     for packet, line in _lines(packets):
-        for less in NARROWER if line.line.plan else ():
+        for less in NARROWER if line.line.plan and line.is_length else ():
             width = line.usable_width - less
             longer = _planned_on(line, width)
             if longer is None or longer > line.line.minimum:
@@ -109,6 +109,9 @@ def holds_in_centimetres(packets: Iterable[Packet], allowances: Allowances) -> C
     """
     found = Outcome()
     for packet, line in _lines(packets):
+        if not line.is_length:
+            found.looks.extend(_small_in_millimetres(packet, line, allowances))
+            continue
         needs = _planned_in_millimetres(line) if line.line.plan else Fraction(0)
         if needs is None or allowances.needed(needs) > line.line.suggested:
             has = show_length(line.line.suggested, Units.CENTIMETRES)
@@ -121,9 +124,21 @@ def holds_in_centimetres(packets: Iterable[Packet], allowances: Allowances) -> C
     return found.check("centimetres", "The packets hold the pieces as shown in centimetres, too.")
 
 
-def _planned_in_millimetres(line: FabricLine) -> Fraction | None:
+def _small_in_millimetres(packet: Packet, line: FabricLine, allowances: Allowances) -> Iterator[Finding]:
+    """See whether a fat quarter or eighth holds the pieces as shown in centimetres."""
+    form = line.line.form
+    width = allowances.washed(line.fabric.usable_width)
+    try:
+        again = packet_line(_in_millimetres(line), usable_width=width, allowances=allowances, forms=(form,))
+    except PieceWiderThanFabric:
+        again = None
+    if again is None or again.suggested > line.line.suggested:
+        yield _at(packet, line, expected=form.value, found="a piece does not fit")
+
+
+def _in_millimetres(line: FabricLine) -> Iterator[Demand]:
     joined = {strips.label for strips in line.strips}
-    demands = (
+    return (
         replace(
             demand,
             width=demand.width if demand.label in joined else up_to_millimetre(demand.width),
@@ -131,8 +146,11 @@ def _planned_in_millimetres(line: FabricLine) -> Fraction | None:
         )
         for demand in line.demands
     )
+
+
+def _planned_in_millimetres(line: FabricLine) -> Fraction | None:
     try:
-        return plan_strips(demands, usable_width=line.usable_width).total_length
+        return plan_strips(_in_millimetres(line), usable_width=line.usable_width).total_length
     except PieceWiderThanFabric:
         return None
 
@@ -160,9 +178,9 @@ def _line_faults(line: FabricLine) -> Iterator[Finding]:
             )
         return
     plan = line.line.plan
-    yield from layout_faults(plan, line.demands, width=plan.usable_width)
+    yield from layout_faults(plan, line.laid, width=plan.usable_width)
     yield from _demanded(line)
-    if line.line.form == FabricForm.LENGTH and plan.total_length > line.line.suggested:
+    if line.is_length and plan.total_length > line.line.suggested:
         needs, has = write_inches(plan.total_length), write_inches(line.line.suggested)
         yield Finding(piece=", ".join(line.letters), expected=f"{needs} in", found=f"{has} in")
 

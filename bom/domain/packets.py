@@ -12,9 +12,10 @@ from django.utils.translation import gettext as _
 from bom.errors import ProgramError
 from patterns.engine.errors import PieceWiderThanFabric
 from patterns.engine.measure import write_inches
+from patterns.engine.precut_sizes import FAT_EIGHTH, FAT_QUARTER
 from patterns.engine.strips import Demand
 from patterns.engine.surds import ceiling
-from patterns.engine.yardage import Allowances, PacketLine, length_line, packet_line
+from patterns.engine.yardage import Allowances, FabricForm, PacketLine, length_line, packet_line
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from patterns.engine.steps import Piece
     from patterns.models import Colorway, Fabric
 
+SMALL_FORMS = {FAT_QUARTER.name: FabricForm.FAT_QUARTER, FAT_EIGHTH.name: FabricForm.FAT_EIGHTH}
 SQUARE_METRES = Fraction(254, 10_000) ** 2  # in a square inch, exactly
 GRAM = Fraction(1)
 
@@ -54,6 +56,18 @@ class FabricLine:
     def usable_width(self) -> Fraction:
         """Give the inches that strips are planned on: as washed, where the fabric is washed first."""
         return self.line.plan.usable_width if self.line.plan else self.fabric.usable_width
+
+    @property
+    def is_length(self) -> bool:
+        """Whether it is a length of full width, no fat quarter or eighth."""
+        return self.line.form == FabricForm.LENGTH
+
+    @property
+    def laid(self) -> tuple[Demand, ...]:
+        """Give the demands as the plan lays them: the other way where its strips run along the fabric."""
+        if not self.line.strips_along:
+            return self.demands
+        return tuple(replace(each, width=each.length, length=each.width) for each in self.demands)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +120,7 @@ def packet_of(program: Program, installment: InstallmentWork, colorway: Colorway
     return Packet(
         number=installment.number,
         colorway=colorway,
-        lines=tuple(_lines(installment, cloths, allowances=allowances_of(program))),
+        lines=tuple(_lines(installment, cloths, allowances=allowances_of(program), forms=forms_of(program))),
         is_finishing=installment.is_finishing,
     )
 
@@ -146,6 +160,12 @@ def allowances_of(program: Program) -> Allowances:
     )
 
 
+def forms_of(program: Program) -> tuple[FabricForm, ...]:
+    """Give the forms that a packet may hold; of those that take as much cloth, a length."""
+    small = (form for name, form in SMALL_FORMS.items() if name in program.precuts)
+    return (FabricForm.LENGTH, *small)
+
+
 def cloths_of(colorway: Colorway) -> dict[str, Fabric]:
     """Give the fabric of every letter of a colorway."""
     prefetch_related_objects([colorway], "fabrics__letter", "fabrics__fabric")
@@ -153,7 +173,11 @@ def cloths_of(colorway: Colorway) -> dict[str, Fabric]:
 
 
 def _lines(
-    installment: InstallmentWork, cloths: dict[str, Fabric], *, allowances: Allowances
+    installment: InstallmentWork,
+    cloths: dict[str, Fabric],
+    *,
+    allowances: Allowances,
+    forms: tuple[FabricForm, ...],
 ) -> Iterator[FabricLine]:
     packed = installment.packed
     for letters in _shared(packed, cloths):
@@ -163,7 +187,7 @@ def _lines(
         cut = tuple(piece for piece in pieces if piece.id not in installment.panels)
         if cut:
             strips = tuple(each for each in installment.packed_strips if each.fabric in letters)
-            line = _cut_line(fabric, cut, strips=strips, allowances=allowances)
+            line = _cut_line(fabric, cut, strips=strips, allowances=allowances, forms=forms)
             yield replace(line, kept_for=_kept_for(installment, letters))
         if panels:
             yield _backing_line(fabric, panels, allowances)
@@ -186,12 +210,17 @@ def _shared(letters: Iterable[str], cloths: dict[str, Fabric]) -> list[tuple[str
 
 
 def _cut_line(
-    fabric: Fabric, pieces: tuple[Piece, ...], *, strips: tuple[StripsAcross, ...], allowances: Allowances
+    fabric: Fabric,
+    pieces: tuple[Piece, ...],
+    *,
+    strips: tuple[StripsAcross, ...],
+    allowances: Allowances,
+    forms: tuple[FabricForm, ...],
 ) -> FabricLine:
     demands = tuple(_demands(pieces, strips, may_turn=fabric.may_turn))
     try:
         usable_width = allowances.washed(fabric.usable_width)
-        line = packet_line(demands, usable_width=usable_width, allowances=allowances)
+        line = packet_line(demands, usable_width=usable_width, allowances=allowances, forms=forms)
     except PieceWiderThanFabric as error:
         remedy = _(
             "Piece {piece} is {width} in across and {fabric} gives {usable} in. Make the part smaller."

@@ -103,9 +103,10 @@ def colorway_numbers(colorway: Colorway) -> list[Any]:
 
 
 def buying_numbers(program: Program) -> dict[str, Any]:
-    """Give the allowances: plain data to hash; washing only where there is any."""
+    """Give the allowances: plain data to hash; washing and precuts only where there are any."""
     washing = {"shrinkage_percent": str(program.shrinkage_percent)} if program.prewash else {}
-    return _fields(program, BUYING_NUMBERS) | washing
+    precuts = {"precuts": sorted(program.precuts)} if program.precuts else {}
+    return _fields(program, BUYING_NUMBERS) | washing | precuts
 
 
 def _added(quilt: Quilt) -> dict[str, Any]:

@@ -102,7 +102,7 @@ def _found(listed: Iterable[Packet]) -> dict[str, Fraction]:
 
 def _saved(line: FabricLine, frozen: Fraction | None, found: Mapping[str, Fraction]) -> Fraction:
     plan, row = line.line.plan, _row(line)
-    if plan is None:
+    if plan is None or not line.is_length:
         return Fraction(0)
     known = min(plan.total_length, found.get(row.key, plan.total_length) if row else plan.total_length)
     return (plan.total_length if frozen is None else frozen) - known
@@ -111,7 +111,7 @@ def _saved(line: FabricLine, frozen: Fraction | None, found: Mapping[str, Fracti
 def _row(line: FabricLine) -> StripProof | None:
     """Give the row of an open plan, as yet unkept; None where there is nothing to prove."""
     plan = line.line.plan
-    if plan is None or plan.proven:
+    if plan is None or plan.proven or not line.is_length:
         return None
     facts = _facts(plan, line.demands, PlanMode.TRIM)
     return StripProof(key=hash_of(facts), **facts, bound=str(plan.lower_bound), found=str(plan.total_length))

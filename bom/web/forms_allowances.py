@@ -48,7 +48,10 @@ class AllowancesForm(forms.Form):
         choices=tuple(LABELS_OF_PRECUTS.items()),
         widget=forms.CheckboxSelectMultiple,
         required=False,
-        help_text=_("Shown beside the yardage, with the cloth that each takes; packets stay lengths."),
+        help_text=_(
+            "A packet holds one fat quarter of 18 x 22 in or one fat eighth of 9 x 22 in where that is less "
+            "cloth than a length. The others are shown beside the yardage, with the cloth that each takes."
+        ),
     )
 
     def __init__(self, data: dict[str, Any] | None = None, *, program: Program) -> None:

@@ -13,7 +13,6 @@ from patterns.domain.pictures import data_uri, strip_plan_svg, swatch_svg
 from patterns.domain.strip_words import answer_words
 from patterns.domain.wording import fractions_html, length_text, size_text
 from patterns.engine.strip_cliffs import breaks_at_once
-from patterns.engine.yardage import FabricForm
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -158,7 +157,7 @@ def _cut_row(piece: Piece, cloths: Cloths, variant: Variant, *, is_first: bool, 
 
 def _in_packet(line: FabricLine, variant: Variant) -> str:
     bought = line.line.bought(variant.measures)
-    if line.line.form != FabricForm.LENGTH:
+    if not line.is_length:
         return _(bought)
     length = length_text(line.line.suggested, variant.measures)
     return bought if bought == length else f"{bought}, {length}"
@@ -195,10 +194,19 @@ def _plan_words(line: FabricLine) -> str:
     return ", ".join(f"{piece.count} {piece.id}" for piece in line.pieces)
 
 
+def _along_words(line: FabricLine) -> str:
+    """Say which way a fat quarter or eighth is cut first."""
+    if line.line.strips_along:
+        return _("Square it up; cut the strips along its short side.")
+    return _("Square it up; cut the strips along its long side.")
+
+
 def _uses(line: FabricLine, variant: Variant, allowances: Allowances) -> str:
     plan = line.line.plan
-    if plan is None or line.line.form != FabricForm.LENGTH:
+    if plan is None:
         return ""
+    if not line.is_length:
+        return _along_words(line)
     words = _("Uses {used} of the {given} you have.")
     if 2 * plan.needs_width > plan.usable_width:
         words = _(
