@@ -111,16 +111,17 @@ def cut_title(job: Job, units: Units) -> str:
 
 def promised_text(job: Job, units: Units) -> str:
     """Say how much is promised, how much is for cloth that is not straight, and who gets it."""
+    return "; ".join(dict.fromkeys(_promise(line, units) + _shared(line) for line, _number in job.lines))
+
+
+def _promise(line: FabricLine, units: Units) -> str:
+    if not line.is_length:
+        return _("full width, then halved at the fold: a {form} each").format(form=_(line.line.bought(units)))
     words = _("full width; {promised} promised and {tolerance} for cloth that is not straight")
-    said = [
-        words.format(
-            promised=length_text(line.line.suggested, units),
-            tolerance=length_text(line.line.cut_length - line.line.suggested, units),
-        )
-        + _shared(line)
-        for line, _number in job.lines
-    ]
-    return "; ".join(dict.fromkeys(said))
+    return words.format(
+        promised=length_text(line.line.suggested, units),
+        tolerance=length_text(line.line.cut_length - line.line.suggested, units),
+    )
 
 
 def _shared(line: FabricLine) -> str:
@@ -167,7 +168,7 @@ def bag_amount(line: FabricLine, units: Units) -> str:
     """Say how much of a fabric goes into a bag: "3/8 yd", or "fat quarter" where a cut serves several."""
     amount = fabric_text(line.line.suggested, units)
     if line.line.per_cut > 1:
-        amount = line.line.bought(units)
+        amount = _(line.line.bought(units))
     words = _("{amount}, for the backing") if line.is_backing else "{amount}"
     return words.format(amount=amount)
 
