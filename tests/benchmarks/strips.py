@@ -22,21 +22,24 @@ NEEDED = 42  # of the published lists
 
 
 class Group(NamedTuple):
-    """Lists of so many sizes, the seconds each may take, the share to be done, what done is, the effort."""
+    """Lists of so many sizes, the seconds each may take, the share to be done, what done is, the efforts.
+
+    A list that the first effort leaves open is planned again with the next, as a page does and its worker.
+    """
 
     fewest: int
     most: int
     seconds: int
     share: Fraction
     proven: bool
-    effort: int
+    efforts: tuple[int, ...]
 
 
 GROUPS = (
-    Group(1, 4, 2, Fraction(1), proven=True, effort=1),
-    Group(5, 6, 5, Fraction(9, 10), proven=True, effort=3),
-    Group(7, 7, 10, Fraction(9, 10), proven=False, effort=12),
-    Group(8, 12, 10, Fraction(9, 10), proven=False, effort=12),
+    Group(1, 4, 2, Fraction(1), proven=True, efforts=(1,)),
+    Group(5, 6, 5, Fraction(9, 10), proven=True, efforts=(3,)),
+    Group(7, 7, 10, Fraction(9, 10), proven=False, efforts=(2, 11)),
+    Group(8, 12, 10, Fraction(9, 10), proven=False, efforts=(2, 11)),
 )
 
 
@@ -74,8 +77,13 @@ def published(instance: dict[str, Any]) -> tuple[bool, bool]:
 def realistic(cut_list: dict[str, Any], group: Group) -> tuple[bool, float]:
     """Plan a list of pieced blocks; say whether it is done, and the seconds it took."""
     rows = [[Fraction(w, 8), Fraction(h, 8), Fraction(n)] for w, h, n in cut_list["eighths"]]
-    plan, seconds = planned(rows, cut_list["width"], turn=cut_list["turn"], effort=group.effort)
-    done = plan.proven if group.proven else plan.answer != Answer.OPEN
+    seconds, done = float(0), False
+    for effort in group.efforts:
+        plan, more = planned(rows, cut_list["width"], turn=cut_list["turn"], effort=effort)
+        seconds += more
+        done = plan.proven if group.proven else plan.answer != Answer.OPEN
+        if done:
+            break
     if not done:
         say(f"open: {len(rows)} sizes, length {plan.total_length}, bound {plan.lower_bound}, {seconds:.2f} s")
     return done and seconds <= group.seconds, seconds
