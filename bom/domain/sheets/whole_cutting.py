@@ -107,7 +107,7 @@ def _fabric(
         swatch=data_uri(swatch_svg(cloth, width_px=64, height_px=40)),
         letters=", ".join(line.letters),
         name=_("{fabric}, backing").format(fabric=cloth.name) if line.is_backing else cloth.name,
-        at_once=_amount(line.line.suggested, wish),
+        at_once=_amount(line.line.suggested, wish) if line.is_length else _form(line, wish),
         by_month=_amount(by_month, wish),
         rows=list(zip(rows, told, strict=True)),
         joined=joined_rows(_own(whole.strips, line), variant),
@@ -119,6 +119,11 @@ def _fabric(
 def _amount(length: Fraction, wish: Wish) -> SafeString:
     units = wish.variant.measures
     return fractions_html(f"{bought_text(length, units)} ({length_text(length, units)})")
+
+
+def _form(line: FabricLine, wish: Wish) -> SafeString:
+    """Name a fat quarter or eighth that is all there is to buy."""
+    return fractions_html(_(line.line.bought(wish.variant.measures)))
 
 
 def _own(strips: tuple[StripsAcross, ...], line: FabricLine) -> list[StripsAcross]:

@@ -14,6 +14,7 @@ from bom.domain.yardage_report import ColorwayYear, YardageReport, yardage_of
 from bom.errors import ProgramError
 from bom.management.program_commands import FOUND_A_FAULT, ProgramCommand, find_program
 from patterns.domain.wording import fabric_text, length_text
+from patterns.engine.measure import Units
 
 if TYPE_CHECKING:
     from bom.domain.packets import FabricLine
@@ -68,6 +69,6 @@ def _line_words(line: FabricLine) -> str:
     return words.format(
         letters=", ".join(line.letters),
         fabric=line.fabric.name,
-        bought=fabric_text(line.line.suggested),
+        bought=fabric_text(line.line.suggested) if line.is_length else _(line.line.bought(Units.INCHES)),
         minimum=length_text(line.line.minimum),
     )
