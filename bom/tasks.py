@@ -8,7 +8,9 @@ from django.utils import timezone
 
 from bom.domain import outbox
 from bom.domain.releases import release_due
+from bom.domain.sheets.every_form import every_form, keep_progress, progress_of, set_form
 from bom.domain.strip_proofs import prove_waiting
+from bom.models import Program
 
 AT_ONCE = 5  # mails a task sends before it makes way, so that a worker stops soon when it is told to
 
@@ -44,3 +46,13 @@ def prove_strip_plans() -> None:
     """Prove one strip plan that was shown open, and come again while there is one."""
     if prove_waiting(limit=1):
         prove_strip_plans.delay()
+
+
+@shared_task
+def set_every_form(program: int, at: int) -> None:
+    """Set one form of a program's sheets and come again for the next; mails go in between."""
+    found = Program.objects.get(pk=program)
+    progress = set_form(every_form(found), at, progress_of(found), now=timezone.now())
+    keep_progress(found, progress)
+    if not progress.is_over:
+        set_every_form.delay(program, at + 1)

@@ -29,6 +29,7 @@ from bom.domain.sheets.carried import (
 )
 from bom.domain.sheets.checks import check_rows
 from bom.domain.sheets.finishing import finishing_rows
+from bom.domain.sheets.large import enlarged, small_width
 from bom.domain.sheets.page_codes import report_address
 from bom.domain.sheets.rows import fabric_rows, plan_rows
 from bom.domain.sheets.steps import part_rows
@@ -106,7 +107,7 @@ def _cover(edition: SheetEdition, variant: Variant, *, work: ProgramWork) -> dic
         "care": care_html(mine, variant.measures),
         "assumed": fractions_html(say(time_of(mine).assumed)),
         "sizes": _sizes(mine, variant),
-        "quilt": _quilt(work, mine.number, cloths),
+        "quilt": _quilt(work, mine.number, cloths, variant=variant),
         **sheet_words(installment, variant, work=work),
         "has_diagonals": _has_diagonals(mine),
         "has_border": any(part.kind == PartKind.BORDER for part in mine.parts),
@@ -187,9 +188,11 @@ def _has_diagonals(mine: InstallmentWork) -> bool:
 def _plates(mine: InstallmentWork, cloths: Cloths, variant: Variant, *, has_note: bool) -> list[BlockPlate]:
     """Draw the blocks side by side; smaller, above the story, where there is a correction to hold too."""
     blocks = [part for part in mine.parts if part.kind == PartKind.BLOCK and part.drawing]
-    beside = 2 if variant.is_large else max(2, len(blocks))
+    beside = max(2, len(blocks))
     width = (variant.column_px - PLATE_GAP * (beside - 1)) // beside
-    if has_note:
+    if variant.is_large:
+        width = small_width(variant.column_px)
+    elif has_note:
         width = width * 2 // 5
     return [_plate(part, cloths, variant=variant, width=width) for part in blocks]
 
@@ -200,9 +203,10 @@ def _plate(part: PartWork, cloths: Cloths, *, variant: Variant, width: int) -> B
         raise ValueError(f"{part.title} has no drawing")
     size = (drawing.width, drawing.height)
     letters = ", ".join(drawing.letters)
+    drawn = block_svg(drawing.cloth, size, cloths=cloths, width_px=width, name=part.title)
     return BlockPlate(
         name=part.title,
-        picture=data_uri(block_svg(drawing.cloth, size, cloths=cloths, width_px=width, name=part.title)),
+        picture=data_uri(enlarged(drawn) if variant.is_large else drawn),
         alt=_("{name}, block, letters {letters}").format(name=part.title, letters=letters),
         size=measure_html(size_text(size, variant.measures)),
     )
@@ -223,12 +227,12 @@ def _sizes(mine: InstallmentWork, variant: Variant) -> list[SafeString]:
     return [fractions_html(each) for each in dict.fromkeys(words)]
 
 
-def _quilt(work: ProgramWork, number: int, cloths: Cloths) -> dict[str, str]:
+def _quilt(work: ProgramWork, number: int, cloths: Cloths, *, variant: Variant) -> dict[str, str]:
     name = _("The quilt; the parts of this installment are shown in cloth")
     drawn = quilt_svg(
         quilt_drawing(work), cloths=cloths, width_px=132, name=name, states=states_at(work, 0, lit=number)
     )
-    return {"picture": data_uri(drawn), "alt": name}
+    return {"picture": data_uri(enlarged(drawn) if variant.is_large else drawn), "alt": name}
 
 
 def _goes_together(mine: InstallmentWork) -> tuple[int, int]:

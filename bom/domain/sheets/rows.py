@@ -9,6 +9,7 @@ from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from bom.domain.sheets.large import enlarged, small_width
 from patterns.domain.pictures import data_uri, strip_plan_svg, swatch_svg
 from patterns.domain.strip_words import answer_words
 from patterns.domain.wording import fractions_html, length_text, size_text
@@ -177,11 +178,13 @@ def _plan_row(line: FabricLine, cloths: Cloths, variant: Variant, *, allowances:
         raise ValueError(f"no plan for {line.fabric}")
     small = len(plan.strips) <= MOST_STRIPS_SMALL and not variant.is_large
     width = variant.column_px // 2 - 16 if small else variant.column_px
+    if variant.is_large:
+        width = small_width(variant.column_px)
     picture = strip_plan_svg(plan, cloth=cloths[letter], width_px=width, units=variant.measures)
     return PlanRow(
         title=f"{', '.join(line.letters)}, {line.fabric.name}",
         bought=fractions_html(_in_packet(line, variant)),
-        picture=data_uri(picture),
+        picture=data_uri(enlarged(picture) if variant.is_large else picture),
         alt=_("Strip plan of {letter}, {name}: {cuts}").format(
             letter=letter, name=line.fabric.name, cuts=_plan_words(line)
         ),

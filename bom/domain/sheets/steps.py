@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
 
 from bom.domain.making import illustrated
+from bom.domain.sheets.large import enlarged, layouts, small_width
 from bom.enums import PartKind
 from patterns.domain.pictures import data_uri, step_svg
 from patterns.domain.wording import measure_html, say, say_fact, say_html, size_text
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from patterns.engine.steps import Picture, Recipe, Step
 
 PICTURE_PX, TALLEST_PX, WIDE_PX = 148, 148, 288
+LARGE_TALLEST_PX = 190  # before it is enlarged
 MANY_PIECES = 30  # a picture of more than so many pieces is drawn wide, below its words
 
 
@@ -45,6 +47,7 @@ class StepRow:
     check: SafeString | str
     pictures: tuple[PictureRow, ...]
     is_wide: bool
+    layout: tuple[str, ...] = ()  # in words, in large print
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,11 +75,16 @@ def part_rows(
 
 def _part(part: PartWork, recipe: Recipe, cloths: Cloths, *, variant: Variant, first: int) -> PartRows:
     sizes = tuple(side + 2 * recipe.seam for side in recipe.finished)
+    said = layouts(recipe, part.drawing) if variant.is_large and part.kind == PartKind.BLOCK else {}
+    steps = (_step(step, cloths, variant, number=first + at) for at, step in enumerate(recipe.steps))
     return PartRows(
         title=_title(part, recipe),
         unfinished=measure_html(size_text((sizes[0], sizes[1]), variant.measures)),
         warnings=tuple(dict.fromkeys(_warnings(recipe, variant))),
-        steps=tuple(_step(step, cloths, variant, number=first + at) for at, step in enumerate(recipe.steps)),
+        steps=tuple(
+            replace(row, layout=said.get(step.number, ()))
+            for row, step in zip(steps, recipe.steps, strict=True)
+        ),
         patches=len(part.drawing.cloth) if part.drawing else 0,
     )
 
@@ -110,14 +118,15 @@ def _step(step: Step, cloths: Cloths, variant: Variant, *, number: int) -> StepR
 
 
 def _picture(picture: Picture, cloths: Cloths, variant: Variant, *, name: str, is_wide: bool) -> PictureRow:
-    width = WIDE_PX if is_wide or variant.is_large else PICTURE_PX
-    tallest = WIDE_PX if is_wide or variant.is_large else TALLEST_PX
+    width, tallest = (WIDE_PX, WIDE_PX) if is_wide else (PICTURE_PX, TALLEST_PX)
+    if variant.is_large:
+        width, tallest = small_width(variant.column_px), LARGE_TALLEST_PX
     drawn = step_svg(
         picture, cloths=cloths, width_px=width, tallest_px=tallest, name=name, units=variant.measures
     )
     caption = picture.caption
     return PictureRow(
-        picture=data_uri(drawn),
+        picture=data_uri(enlarged(drawn) if variant.is_large else drawn),
         alt=f"{name}: {say(caption, variant.measures)}" if caption else name,
         caption=say_html(caption, variant.measures) if caption else "",
     )
