@@ -15,7 +15,7 @@ from bom.domain.allowance_words import allowance_words
 from bom.domain.care_words import care_html, hours_html
 from bom.domain.chain import work_of
 from bom.domain.cloth import cloths_of
-from bom.domain.corrections import changes_of, edition_before
+from bom.domain.corrections import changes_of
 from bom.domain.edition_words import change_rows, first_rows
 from bom.domain.making import illustrated
 from bom.domain.packets import allowances_of, packet
@@ -80,6 +80,7 @@ def sheet_context(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
     installment = edition.installment
     work = work_of(installment.program)
     mine = work.installment(installment.number)
+    corrections = _corrections(edition, variant)
     return {
         "program": installment.program,
         "installment": installment,
@@ -87,22 +88,22 @@ def sheet_context(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
         "variant": variant,
         "of": len(work.installments),
         "report_address": report_address(edition),
-        **_corrections(edition, variant),
-        **_cover(edition, variant, work=work),
+        **corrections,
+        **_cover(edition, variant, work=work, has_note=corrections["has_note"]),
         **_cloth(edition, variant, work=work),
         **_sewing(mine, variant, seam=installment.program.seam),
         "next": installment.program.installments.filter(number=installment.number + 1).first(),
     }
 
 
-def _cover(edition: SheetEdition, variant: Variant, *, work: ProgramWork) -> dict[str, Any]:
+def _cover(edition: SheetEdition, variant: Variant, *, work: ProgramWork, has_note: bool) -> dict[str, Any]:
     """Gather the first page: blocks, words, facts, where they go."""
     installment = edition.installment
     mine, cloths = work.installment(installment.number), cloths_of(variant.colorway)
-    has_note = edition_before(edition) is not None
+    plates = _plates(mine, cloths, variant, has_note=has_note)
     return {
-        "has_note": has_note,
-        "plates": _plates(mine, cloths, variant, has_note=has_note),
+        "plates": plates,
+        "is_beside": has_note or len(plates) == 1,  # above the story, in the column beside the facts
         "time": hours_html(mine),
         "care": care_html(mine, variant.measures),
         "assumed": fractions_html(say(time_of(mine).assumed)),
@@ -119,7 +120,12 @@ def _corrections(edition: SheetEdition, variant: Variant) -> dict[str, Any]:
     colorways = {variant.colorway.slug: variant.colorway.name}
     rows = change_rows(changes_of(edition), colorways=colorways, units=variant.measures)
     shown, left = first_rows(rows, MOST_CHANGES)
-    return {"corrections": shown, "more_corrections": left, "all_corrections": rows if left else ()}
+    return {
+        "has_note": bool(rows or edition.change_line),
+        "corrections": shown,
+        "more_corrections": left,
+        "all_corrections": rows if left else (),
+    }
 
 
 def _cloth(edition: SheetEdition, variant: Variant, *, work: ProgramWork) -> dict[str, Any]:

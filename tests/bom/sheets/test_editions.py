@@ -12,11 +12,11 @@ from bom.domain.keeping import hash_of
 from bom.domain.sheets.content import sheet_context, sheet_html
 from bom.domain.sheets.variants import Variant
 from bom.errors import ProgramError
-from bom.models import AuditEntry
+from bom.models import AuditEntry, SheetEdition
 from tests.bom.sheets.conftest import NOW
 
 if TYPE_CHECKING:
-    from bom.models import Installment, Program, SheetEdition
+    from bom.models import Installment, Program
 
 pytestmark = pytest.mark.slow
 
@@ -75,6 +75,8 @@ def test_a_correction_stands_on_the_first_page_with_what_it_changed(
     assert "A tip is added." in html
     assert "tips: changed" in html
     assert "Corrections in this edition" not in sheet_html(edition, variant)
+    draft = SheetEdition(installment=stars, number=0, data=second.data, made_at=NOW)
+    assert "Corrections in this edition" not in sheet_html(draft, variant)  # it says what edition 2 says
 
 
 def test_more_changes_than_the_cover_holds_stand_at_the_end(
