@@ -19,6 +19,7 @@ pytestmark = pytest.mark.django_db
         ("Μαρία", "small 1"),
         ("Мария", "small 1"),
         ("花子", "small 1"),
+        ("Nguyễn Thị Hương", "small 1"),
         ("مريم", "small 1"),
         ("Paula 🧵", "small 1"),
         ("\u202epaula", "small 1"),
