@@ -2,6 +2,7 @@
 
 from django.db.models import TextChoices
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
 
 
 class ProgramState(TextChoices):
@@ -43,7 +44,7 @@ class PartKind(TextChoices):
 class Paper(TextChoices):
     """Paper sizes with a layout of their own."""
 
-    LETTER = "letter", _("Letter")
+    LETTER = "letter", pgettext_lazy("paper", "Letter")
     A4 = "a4", _("A4")
 
 

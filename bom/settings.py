@@ -62,10 +62,10 @@ MIDDLEWARE = [
     "csp.middleware.CSPMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "bom.web.privacy.keep_private",
-    "django.middleware.locale.LocaleMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "bom.web.languages.speak",
     "allauth.account.middleware.AccountMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
@@ -210,6 +210,7 @@ LOGOUT_REDIRECT_URL = "/"
 # Words and clocks.
 LANGUAGE_CODE = "en"
 LANGUAGES = [("en", "English"), ("de", "Deutsch")]
+LOCALE_PATHS = [BASE_DIR / "bom" / "locale"]  # the .mo lies beside the .po: `manage.py translations --write`
 USE_I18N = True
 TIME_ZONE = "UTC"
 USE_TZ = True

@@ -6,6 +6,7 @@ import itertools
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
@@ -201,7 +202,7 @@ def _on_the_way(cells: list[ChartCell]) -> list[_Column]:
 
 
 def _names(methods: tuple[ChartMethod, ...]) -> str:
-    return _(" or ").join(_(each.name) for each in methods).capitalize()
+    return capfirst(_(" or ").join(_(each.name) for each in methods))
 
 
 def _note(method: ChartMethod, kind: UnitKind) -> str:
@@ -209,7 +210,7 @@ def _note(method: ChartMethod, kind: UnitKind) -> str:
         "{method}: for {count} unit cut {pieces}.", "{method}: for {count} units cut {pieces}.", method.makes
     )
     pieces = "; ".join(_piece(piece, kind) for piece in sorted(method.pieces, key=lambda each: each.fabric))
-    return words.format(method=_(method.name).capitalize(), count=method.makes, pieces=pieces)
+    return words.format(method=capfirst(_(method.name)), count=method.makes, pieces=pieces)
 
 
 def _piece(piece: ChartPiece, kind: UnitKind) -> str:

@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 Range = tuple[Fraction, Fraction]
 
 
-def _span(minutes: Range) -> str:
-    return f"{minutes[0]} to {minutes[1]}"
+def _span(minutes: Range) -> Phrase:
+    return Phrase("{quick} to {unhurried}", {"quick": str(minutes[0]), "unhurried": str(minutes[1])})
 
 
 # Minutes for a quick and for an unhurried hand; common practice, no single source.

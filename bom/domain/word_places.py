@@ -17,7 +17,15 @@ from django.utils.translation import gettext_noop as _noop
 
 from bom.domain.packets import packet
 from bom.enums import PartKind
-from patterns.domain.wording import day_text, fabric_text, length_text, measure_html, say_fact, size_text
+from patterns.domain.wording import (
+    day_text,
+    fabric_text,
+    form_text,
+    length_text,
+    measure_html,
+    say_fact,
+    size_text,
+)
 from patterns.engine.finishing import Backing, Binding
 from patterns.engine.measure import Units
 from patterns.engine.surds import Surd
@@ -185,7 +193,7 @@ def _of_cloth(installment: Installment, work: ProgramWork, colorway: Colorway) -
         yield _row(_noop("fabric {name}"), row.fabric.name, of=row.letter.letter)
     for line in lines:
         is_length = line.line.form == FabricForm.LENGTH
-        amount = line.line.suggested if is_length else _(line.line.bought(Units.INCHES))
+        amount = line.line.suggested if is_length else form_text(line.line)
         for letter in line.letters:
             yield _row(_noop("packet of {name}"), amount, of=letter, is_cloth=is_length)
 

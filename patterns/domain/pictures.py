@@ -10,7 +10,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from django.utils.safestring import SafeString, mark_safe
-from django.utils.translation import gettext, ngettext
+from django.utils.translation import gettext, ngettext, pgettext
 
 from patterns.domain.wording import length_text, say, size_text
 from patterns.engine.drawing_blocks import draw_block, draw_plate, draw_unit
@@ -202,8 +202,8 @@ def mark_words(kind: MarkKind) -> str:
     """Say what a mark means."""
     return {
         MarkKind.PENCIL: gettext("pencil line, on the back"),
-        MarkKind.SEAM: gettext("seam"),
-        MarkKind.CUT: gettext("cut"),
+        MarkKind.SEAM: pgettext("mark", "seam"),
+        MarkKind.CUT: pgettext("mark", "cut"),
         MarkKind.PRESS: gettext("press this way"),
         MarkKind.MEASURE: gettext("measure here"),
         MarkKind.DOT: gettext("dot on the back: sew only as far"),

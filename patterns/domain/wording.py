@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
 
     from patterns.engine.steps import Fact, Size
+    from patterns.engine.yardage import PacketLine
 
 TIMES = "\u00a0×\u00a0"
 MINOR_UNITS: Mapping[str, int] = {  # ISO 4217, the currencies that have no hundredths or have thousandths
@@ -72,7 +73,7 @@ def size_text(size: Size, units: Units = Units.INCHES) -> str:
 
 
 def _shown(length: Number, units: Units) -> str:
-    return _point(show_length(length, _sewing(units)))
+    return _in_language(show_length(length, _sewing(units)))
 
 
 def _about(words: str, lengths: Sequence[Number], units: Units) -> str:
@@ -84,7 +85,17 @@ def _about(words: str, lengths: Sequence[Number], units: Units) -> str:
 
 def fabric_text(length: Fraction, units: Units = Units.INCHES) -> str:
     """Say a length of fabric as one asks for it: "3/8 yd", "14 in", "0.35 m" (up to 5 cm)."""
-    return _point(show_fabric_length(Fraction(length), units))
+    return _in_language(show_fabric_length(Fraction(length), units))
+
+
+def form_text(line: PacketLine, units: Units = Units.INCHES) -> str:
+    """Say how fabric comes that is no full width: "fat quarter", or the sides of a piece."""
+    return size_text((line.side, line.side), units) if line.side else gettext(line.form.value)
+
+
+def names_text(names: str) -> str:
+    """Say names of the engine, one or several with commas between: "flying geese, plain squares"."""
+    return ", ".join(gettext(name) for name in names.split(", ") if name)
 
 
 def measure_html(words: str) -> SafeString:
@@ -171,7 +182,7 @@ def _build_fraction(found: re.Match[str]) -> str:
 def _say_arrows(found: re.Match[str]) -> str:
     """Say arrows in words: the book's fonts have none, and words need no picture."""
     ways = {"←": gettext("left"), "→": gettext("right"), "↑": gettext("up"), "↓": gettext("down")}
-    ways |= {"↔": gettext("open"), "↕": gettext("open")}
+    ways |= {"↔": pgettext("pressed", "open"), "↕": pgettext("pressed", "open")}
     arrows = found[0].split()
     if len(arrows) > 1 and len(set(arrows)) == 1:
         return gettext("all {way}").format(way=ways[arrows[0]])
@@ -183,6 +194,8 @@ def _sewing(units: Units) -> Units:
     return Units.CENTIMETRES if units == Units.CENTIMETRES else Units.INCHES
 
 
-def _point(words: str) -> str:
-    """Write the decimal point of the language in use."""
-    return re.sub(r"(?<=\d)\.(?=\d)", lambda _: str(number_format(Decimal("0.1"), 1))[1], words)
+def _in_language(words: str) -> str:
+    """Write the decimal point and the inches of the language in use."""
+    point = str(number_format(Decimal("0.1"), 1))[1]
+    said = re.sub(r"(?<=\d)\.(?=\d)", lambda _: point, words)
+    return f"{said.removesuffix(' in')} {pgettext('unit', 'in')}" if said.endswith(" in") else said

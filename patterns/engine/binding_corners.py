@@ -117,9 +117,9 @@ def _words(kind: CornerKind, stop: Number, fold: Number) -> tuple[Phrase, ...]:
     return (
         Phrase("Mark the edge {stop} before the corner. Sew to the mark and take the quilt out.", facts),
         Phrase(
-            "Fold the strip away from the quilt, its raw edge in one line with the next edge; "
-            f"{turned}. The fold takes {{fold}} of the strip.",
-            facts,
+            "Fold the strip away from the quilt, its raw edge in one line with the next edge; {turned}. The "
+            "fold takes {fold} of the strip.",
+            {**facts, "turned": Phrase(turned)},
         ),
         Phrase("Begin again {stop} after the corner.", facts),
     )

@@ -32,7 +32,7 @@ JOINED = {  # titles of the step that makes them
 }
 SIDES = (SIDE_BORDER, SIDE_COPING, PIECED_SIDE)
 MEASURED = (SIDE_BORDER, END_BORDER, SIDE_COPING, END_COPING)  # one strip, cut to the quilt's length
-PINNED = "Pin the middles and the ends first, then between, easing what is over. "
+PINNED = "Pin the middles and the ends first, then between, easing what is over."
 
 
 def border_title(name: str, *, number: int, count: int) -> Phrase:
@@ -47,7 +47,7 @@ def border_words(name: str, piece: str) -> tuple[Phrase, ...]:
     facts: dict[str, Fact] = {"piece": piece}
     words: tuple[Phrase, ...]
     if name in MEASURED:
-        words = (Phrase(_measure(name), facts), Phrase(PINNED + _sew(name), facts))
+        words = (Phrase(_measure(name), facts), _pinned(Phrase(_sew(name), facts)))
     elif name == END_WITH_CORNERS:
         words = (
             Phrase(
@@ -56,7 +56,7 @@ def border_words(name: str, piece: str) -> tuple[Phrase, ...]:
             ),
         )
     else:
-        words = (Phrase(PINNED + _sew_pieced(name)),)
+        words = (_pinned(Phrase(_sew_pieced(name))),)
     return (*words, Phrase("Press toward the border."))
 
 
@@ -68,6 +68,10 @@ def edge_words(parts: Iterable[Part]) -> str:
     if any(unit.name == HALF_POST for unit in units):
         return "Trim the edges {seam} outside the corners of the sashing. It then measures {size} unfinished."
     return "Trim the edges {seam} outside the corners of the blocks. It then measures {size} unfinished."
+
+
+def _pinned(sewn: Phrase) -> Phrase:
+    return Phrase("{first} {then}", {"first": Phrase(PINNED), "then": sewn})
 
 
 def _measure(name: str) -> str:

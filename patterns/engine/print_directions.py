@@ -54,8 +54,8 @@ def _by_method(letter: str, unit: Unit, row: UnitRow, *, style: Style) -> Phrase
     other = next(kept, "")
     if not other:
         return Phrase(BY_METHOD, facts)
-    words = BY_METHOD + " Made {other} they keep it."
-    return Phrase(words, {**facts, "other": Phrase(other)})
+    told = {**facts, "turned": Phrase(BY_METHOD, facts), "other": Phrase(other)}
+    return Phrase("{turned} Made {other} they keep it.", told)
 
 
 def _ways(

@@ -46,7 +46,7 @@ def form_of(sign_up: SignUp, number: int) -> Variant:
         paper=Paper(person.paper),
         units=UnitsChoice(person.units),
         print_size=PrintSize(person.print_size),
-        language=sign_up.terms.program.language,
+        language=person.user.language,
     )
 
 

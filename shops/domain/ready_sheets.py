@@ -36,7 +36,7 @@ def missing_sheets(*, now: datetime) -> Iterator[tuple[SheetEdition, Variant]]:
 def forms_in_use(installment: Installment) -> list[Variant]:
     """List the forms that seated people of a program take their sheets in, the commonest colorway first."""
     seats = SignUp.objects.seated().filter(terms__program=installment.program)
-    chosen = ("participant__paper", "participant__units", "participant__print_size")
+    chosen = tuple(f"participant__{name}" for name in ("paper", "units", "print_size", "user__language"))
     rows = seats.order_by("colorway__position", *chosen).values_list("terms", "colorway", *chosen).distinct()
     colorways = {each.pk: each for each in installment.program.quilt.colorways.all()}
     own = {each.pk: own_colorways(each) for each in installment.program.terms.all()}
@@ -46,9 +46,9 @@ def forms_in_use(installment: Installment) -> list[Variant]:
             paper=Paper(paper),
             units=UnitsChoice(units),
             print_size=PrintSize(size),
-            language=installment.program.language,
+            language=language,
         )
-        for terms, colorway, paper, units, size in rows
+        for terms, colorway, paper, units, size, language in rows
     )
     return list(dict.fromkeys(forms))
 

@@ -25,13 +25,14 @@ LETTER_COUNTRIES = frozenset({"US", "CA", "MX", "PH"})  # where Letter is the us
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wish:
-    """What a person asks for on the form."""
+    """What a person asks for on the form; `language` is the page's, "" leaves it to the shop's."""
 
     name: str
     email: str
     packet_name: str
     colorway: Colorway
     takes: Takes = Takes.BOTH
+    language: str = ""
 
 
 def is_open(terms: Terms, *, now: datetime) -> bool:
@@ -150,7 +151,8 @@ def _participant(terms: Terms, wish: Wish) -> Participant:
     user = User.objects.filter(email=email).first()
     if user is None:
         shop = terms.shop
-        user = User.objects.create_user(email, wish.name, language=shop.language, zone=shop.zone)
+        language = wish.language or shop.language
+        user = User.objects.create_user(email, wish.name, language=language, zone=shop.zone)
     paper = Paper.LETTER if terms.shop.country in LETTER_COUNTRIES else Paper.A4
     return Participant.objects.get_or_create(user=user, defaults={"paper": paper})[0]
 

@@ -28,7 +28,7 @@ _DECIDES = (
     *("terms", f"{_INSTALLMENT}__pk"),
     *("packet_name", "place", "takes", "first_installment", "left_on", "colorway", "terms__hold_hours"),
     *("participant__units", "participant__paper", "participant__print_size"),
-    *("terms__shop__zone", "terms__program__slug", "terms__program__language"),
+    *("terms__shop__zone", "terms__program__slug", "participant__user__language"),
     *(f"{_INSTALLMENT}__{name}" for name in ("number", "title", "state", "release_at")),
 )
 
@@ -72,7 +72,7 @@ def keep_taken(key: str, taken: Taken, *, rendering: Rendering, sign_up: SignUp)
     Not where it is another edition or form than the person's own, given for want of that one.
     """
     person, installment = sign_up.participant, rendering.edition.installment
-    own = (person.paper, person.units, person.print_size)
-    is_own = (rendering.paper, rendering.units, rendering.print_size) == own
+    own = (person.paper, person.units, person.print_size, person.user.language)
+    is_own = (rendering.paper, rendering.units, rendering.print_size, rendering.language) == own
     if key and is_own and rendering.edition == newest_edition(installment):
         cache.set(key, taken, KEPT_SECONDS)

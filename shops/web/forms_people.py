@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from django import forms
+from django.conf import settings
+from django.utils.translation import get_language
 from django.utils.translation import gettext_lazy as _
 
 from bom.models import Problem
@@ -75,11 +77,19 @@ class SignUpForm(forms.Form):
             packet_name=self.cleaned_data["packet_name"],
             colorway=self.cleaned_data["colorway"],
             takes=Takes(self.cleaned_data["takes"]),
+            language=get_language() or "",
         )
 
 
 class SheetChoicesForm(forms.ModelForm):
-    """How I like my sheets."""
+    """How I like my sheets, and in which language."""
+
+    language = forms.ChoiceField(
+        label=_("Language"),
+        choices=settings.LANGUAGES,
+        widget=forms.RadioSelect,
+        help_text=_("Of these pages, of the mail and of the sheets."),
+    )
 
     class Meta:
         model = Participant
@@ -89,6 +99,18 @@ class SheetChoicesForm(forms.ModelForm):
             "paper": forms.RadioSelect,
             "print_size": forms.RadioSelect,
         }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        """Begin with the person's own language."""
+        super().__init__(*args, **kwargs)
+        self.initial["language"] = self.instance.user.language
+
+    def save(self, commit: bool = True) -> Participant:  # noqa: FBT001, FBT002 -- the signature of Django
+        """Keep the choices with the participant, and the language with the person."""
+        made: Participant = super().save(commit)
+        made.user.language = self.cleaned_data["language"]
+        made.user.save(update_fields=["language"])
+        return made
 
 
 class ProblemForm(forms.ModelForm):

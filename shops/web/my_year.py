@@ -11,6 +11,7 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
+from django.utils.translation import override
 from django.views.decorators.http import require_POST, require_safe
 
 from shops.domain import progress
@@ -77,6 +78,7 @@ def my_settings(request: HttpRequest) -> HttpResponse:
     form = SheetChoicesForm(request.POST or None, instance=participant)
     if request.method == "POST" and form.is_valid():
         form.save()
-        messages.success(request, _("Kept. The next sheet you take comes this way."))
+        with override(participant.user.language):
+            messages.success(request, _("Kept. The next sheet you take comes this way."))
         return redirect("my-year")
     return render(request, "me/settings.html", {"form": form, "section": "settings"})

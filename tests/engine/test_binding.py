@@ -85,7 +85,7 @@ def test_square_corners_stop_a_seam_before_and_fold_twice_the_width() -> None:
     assert [(each.kind, each.stop, each.fold) for each in found] == [
         (CornerKind.SQUARE, QUARTER, Q(1, 2))
     ] * 4
-    assert "level with the edge just sewn" in found[0].words[1].text
+    assert "level with the edge just sewn" in found[0].words[1].facts["turned"].text
 
 
 def test_sharp_and_blunt_corners_have_marks_of_their_own() -> None:

@@ -149,11 +149,12 @@ def test_who_takes_packets_only_gets_no_sheet_button(paula: SignUp) -> None:
 
 def test_how_i_like_my_sheets_is_kept(paula: SignUp) -> None:
     client = as_person(paula)
-    choice = {"units": "cm", "paper": "a4", "print_size": "large"}
+    choice = {"units": "cm", "paper": "a4", "print_size": "large", "language": "de"}
     for _ in range(2):
         assert client.post("/my/settings/", choice).status_code == 302
     person = Participant.objects.get(pk=paula.participant_id)
     assert (person.units, person.paper, person.print_size) == ("cm", "a4", "large")
+    assert person.user.language == "de"
 
 
 def test_a_choice_that_is_none_is_refused(paula: SignUp) -> None:

@@ -12,7 +12,14 @@ from django.utils.translation import ngettext
 from bom.domain.sheets.large import enlarged, small_width
 from patterns.domain.pictures import data_uri, strip_plan_svg, swatch_svg
 from patterns.domain.strip_words import answer_words
-from patterns.domain.wording import fractions_html, length_text, size_text
+from patterns.domain.wording import (
+    fabric_text,
+    form_text,
+    fractions_html,
+    length_text,
+    names_text,
+    size_text,
+)
 from patterns.engine.strip_cliffs import breaks_at_once
 
 if TYPE_CHECKING:
@@ -151,15 +158,15 @@ def _cut_row(piece: Piece, cloths: Cloths, variant: Variant, *, is_first: bool, 
         letter=letter,
         words=fractions_html(cut_words(piece, variant)),
         then=_(piece.then) if piece.then else "",
-        purpose=_(piece.purpose) if piece.purpose else "",
+        purpose=names_text(piece.purpose),
         label=piece.id,
     )
 
 
 def _in_packet(line: FabricLine, variant: Variant) -> str:
-    bought = line.line.bought(variant.measures)
     if not line.is_length:
-        return _(bought)
+        return form_text(line.line, variant.measures)
+    bought = fabric_text(line.line.suggested, variant.measures)
     length = length_text(line.line.suggested, variant.measures)
     return bought if bought == length else f"{bought}, {length}"
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from patterns.domain.wording import fractions_html, length_text, size_text
+from patterns.domain.wording import fractions_html, length_text, names_text, size_text
 from patterns.engine.binding_bias import BiasBinding
 from patterns.engine.finishing import Backing, Binding
 from patterns.enums import BorderCorners, SettingKind
@@ -82,7 +82,7 @@ def _triangles(parts: Iterable[PartWork], units: Units) -> Iterator[Fact]:
             count=piece.count,
             size=size_text((piece.width, piece.length), units),
             then=_(piece.then),
-            purpose=_(piece.purpose),
+            purpose=names_text(piece.purpose),
         )
         for part in parts
         for piece in part.pieces

@@ -17,7 +17,7 @@ from bom.domain.sheets.finishing_layers import bought_text, packed_text
 from bom.domain.sheets.tools import tools_of
 from bom.enums import PartKind
 from patterns.domain.pictures import data_uri, quilt_svg, swatch_svg
-from patterns.domain.wording import fabric_text, fractions_html, length_text, size_text
+from patterns.domain.wording import fabric_text, form_text, fractions_html, length_text, size_text
 from patterns.engine.finishing import Backing
 from patterns.engine.hatches import Cloth
 from patterns.engine.yardage import FabricForm
@@ -134,5 +134,5 @@ def _months(wish: Wish, packets: list[Packet]) -> list[MonthRow]:
 def _holds(line: FabricLine, units: Units) -> str:
     """Say one fabric of a packet: "A, C 3/8 yd"."""
     if line.line.form != FabricForm.LENGTH:
-        return f"{', '.join(line.letters)} {_(line.line.bought(units))}"
+        return f"{', '.join(line.letters)} {form_text(line.line, units)}"
     return f"{', '.join(line.letters)} {fabric_text(line.line.suggested, units)}"
