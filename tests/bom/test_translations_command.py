@@ -45,3 +45,9 @@ def test_writing_adds_the_text_and_keeps_what_is_translated(tree: Path) -> None:
         call_command("translations", "--write", stdout=StringIO())
     assert (path.read_bytes(), path.with_suffix(".mo").read_bytes()) == before
     assert read_po(path.read_text())["", "A new text"].said == ("Neu",)
+
+
+def test_the_sheet_and_the_pages_of_participants_are_all_in_german() -> None:
+    out = StringIO()
+    call_command("translations", stdout=out)
+    assert out.getvalue() == ""
