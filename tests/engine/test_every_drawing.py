@@ -22,7 +22,7 @@ from patterns.engine.rebuild import prove
 from patterns.engine.recipes import write_recipe
 from patterns.engine.steps import Recipe
 from tests.engine import figure_drawings
-from tests.engine.test_traditional_blocks import CLOSE, FINE, STEP, measures
+from tests.engine.test_traditional_blocks import FINE, STEP, measures
 
 pytestmark = pytest.mark.slow
 
@@ -81,12 +81,9 @@ def test_it_goes_together_at_two_sizes(name: str, house: HouseStyle) -> None:
 @pytest.mark.parametrize("name", DRAWINGS)
 def test_no_piece_of_it_is_rounded_down(name: str) -> None:
     sheet, fine = written(name, 1, Style()), written(name, 1, FINE)
-    eased = {frozenset(warning.facts["cut"]) for warning in sheet.warnings if "cut" in warning.facts}
     pairs = zip(sorted(map(measures, fine.pieces)), sorted(map(measures, sheet.pieces)), strict=True)
     for (*what, short, long), (*same, width, length) in pairs:
-        off = CLOSE if {width, length} in eased else CLOSE / 2
-        least = Fraction(0) if what[1] else off
         assert what == same
-        assert -least <= width - short < 2 * STEP
+        assert 0 <= width - short < 2 * STEP
         if "slanting" not in what[1]:  # those strips are filled as the fabric's width allows
-            assert -least <= length - long < 2 * STEP
+            assert 0 <= length - long < 2 * STEP

@@ -106,7 +106,7 @@ def test_pieces_of_a_star() -> None:
     assert [(p.id, p.shape, p.width, p.length, p.count, p.then) for p in recipe("star").pieces] == [
         ("A1", "template", Fraction(3), Fraction(29, 4), 8, ""),
         ("B1", "square", Fraction(99, 16), Fraction(99, 16), 1, "cut twice diagonally"),
-        ("C1", "square", Fraction(4), Fraction(4), 4, ""),  # 4.0147 in
+        ("C1", "square", Fraction(257, 64), Fraction(257, 64), 4, ""),  # 4.0147 in, never down to 4
     ]
 
 

@@ -76,7 +76,7 @@ def test_a_warning_is_told_once_and_only_where_it_can_be_seen() -> None:
     warnings = recipe("double-nine-patch").warnings
     assert [w for n, w in enumerate(warnings) if w in warnings[:n]] == []
     told = [w.facts["cut"] for w in recipe("chimney-sweep", size=24).warnings if "cut" in w.facts]
-    assert told == [(Fraction(423, 32), Fraction(19, 4))]  # 13.2279 in; 4.7426 in reads as 4 3/4 anyway
+    assert told == [(Fraction(847, 64), Fraction(19, 4))]  # 13.2279 and 4.7426 in
 
 
 def test_a_piece_off_the_cutting_step_has_its_name_in_the_words() -> None:

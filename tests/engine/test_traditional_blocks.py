@@ -214,29 +214,21 @@ def test_it_goes_together_at_two_sizes(slug: str, house: HouseStyle) -> None:
         assert found.patches_right == found.patches
 
 
-CLOSE = Fraction(1, 64)  # inches that an eased piece may miss
 STEP = Fraction(1, 8)
 
 
 @pytest.mark.parametrize("slug", TRADITIONAL)
 def test_no_piece_is_rounded_down(slug: str) -> None:
-    """No piece is smaller than the same piece cut fine, to 1/1024 in, nor two steps larger.
-
-    Only a plain piece whose size the ruler does not have is cut to the nearest mark: with a warning, but
-    for a root that is within 1/128 in of its mark.
-    """
+    """No piece is smaller than the same piece cut fine, to 1/1024 in, nor two steps larger."""
     _, size = two_sizes(slug)
     sheet = recipe(slug, size=size)
-    eased = {frozenset(warning.facts["cut"]) for warning in sheet.warnings if "cut" in warning.facts}
     fine = sorted(measures(piece) for piece in cut_fine(slug, size))
     cut = sorted(measures(piece) for piece in sheet.pieces)
     for (*what, short, long), (*same, width, length) in zip(fine, cut, strict=True):
-        off = CLOSE if {width, length} in eased else CLOSE / 2
-        least = Fraction(0) if what[1] else off
         assert what == same
-        assert -least <= width - short < 2 * STEP
+        assert 0 <= width - short < 2 * STEP
         if "slanting" not in what[1]:  # those strips are filled as the fabric's width allows
-            assert -least <= length - long < 2 * STEP
+            assert 0 <= length - long < 2 * STEP
 
 
 def cut_fine(slug: str, size: Fraction) -> tuple[Piece, ...]:

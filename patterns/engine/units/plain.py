@@ -9,7 +9,7 @@ from typing import Any
 from patterns.engine.parts import UnitKind
 from patterns.engine.steps import Phrase
 from patterns.engine.surds import Number, ceiling
-from patterns.engine.units.base import TWO, UNIT, Draft, Job, Method, Need, on_step, text
+from patterns.engine.units.base import UNIT, Draft, Job, Method, Need, on_step, text
 
 PURPOSES = {  # of what joins blocks to a quilt, by its name
     "side border": "side borders",
@@ -39,9 +39,9 @@ class Plain:
 def rectangle(
     job: Job, fabric: str, *, width: Number, height: Number, count: int, purpose: str = ""
 ) -> Plain:
-    """Ask for rectangles of a finished size; off the cutting step, to the nearest mark and eased."""
+    """Ask for rectangles of a finished size; off the cutting step, up to the next fine mark and eased."""
     sizes = (width + 2 * job.seam, height + 2 * job.seam)
-    cut = [nearest(size, job.style.step) for size in sizes]
+    cut = [up_to_mark(size, job.style.step) for size in sizes]
     ref = f"{fabric} {text(width)} x {text(height)}"
     need = Need(ref=ref, fabric=fabric, width=cut[0], length=cut[1], count=count, purpose=purpose)
     if all(on_step(size, job.style.step) for size in sizes):
@@ -55,32 +55,24 @@ def rectangle(
         "height": text(height),
         "gives": eased,
     }
-    read = [size if isinstance(size, Fraction) else nearest(size, CLOSE) for size in sizes]
+    read = [size if isinstance(size, Fraction) else ceiling(size, CLOSE) for size in sizes]
     warning = Phrase(
-        "Some pieces are cut {cut}, within 1/64 in of their exact size, which is not on the cutting step: "
-        "ease them as you sew.",
+        "Some pieces are cut {cut}, a hair more than their exact size, which is not on the cutting step: "
+        "ease them in as you sew.",
         {"cut": (cut[0], cut[1])},
     )
-    told = (warning,) if read != cut else ()  # a root so near its mark reads the same
-    return Plain(need=need, ref=eased, operations=(operation,), warnings=told)
+    seen = read == cut and all(on_step(mark, job.style.step / 2) for mark in cut)  # a root so near its mark
+    return Plain(need=need, ref=eased, operations=(operation,), warnings=() if seen else (warning,))
 
 
-def nearest(length: Number, step: Fraction) -> Fraction:
-    """Round a length to the nearest step, half of one or a quarter of one: the coarsest that is close enough.
+def up_to_mark(length: Number, step: Fraction) -> Fraction:
+    """Round a length up to a step, a half, a quarter or an eighth of one: the coarsest that is close enough.
 
-    Pieces rounded up alone would add up along a row; charts round such sizes to the nearest mark too
-    (common practice).
-
-    >>> nearest(Fraction(5, 2) - Fraction(1, 5), Fraction(1, 8))
+    >>> up_to_mark(Fraction(5, 2) - Fraction(1, 5), Fraction(1, 8))
     Fraction(37, 16)
     """
-    for finer in (1, 2, 4):
-        mark = step / finer
-        above = ceiling(length, mark)
-        found = above if above - length <= mark / TWO else above - mark
-        if -CLOSE <= found - length <= CLOSE:
-            break
-    return found
+    marks = (ceiling(length, step / finer) for finer in (1, 2, 4))
+    return next((mark for mark in marks if mark - length <= CLOSE), ceiling(length, step / 8))
 
 
 def cut_one(job: Job) -> Draft:
