@@ -42,7 +42,7 @@ JOINED = Fraction(
     10_000
 )  # inches: what is longer than the cloth is wide is joined from strips, see cut_lists
 
-BINDING_STRIPS, BIAS, SLEEVE = "binding strips", "bias binding", "hanging sleeve"
+BINDING_STRIPS, BIAS, SLEEVE, PANELS = "binding strips", "bias binding", "hanging sleeve", "backing panels"
 INCH = Fraction(1)  # what a bias square is rounded up to
 
 
@@ -182,7 +182,7 @@ def _backing(part: PartWork, bench: Bench) -> PartWork:
         usable_width=across,
     )
     length, panels = ceiling(plan.best.panel_length, bench.style.step), plan.best.panels
-    piece = Piece(id="", fabric=letter, width=across, length=length, count=panels, purpose="backing panels")
+    piece = Piece(id="", fabric=letter, width=across, length=length, count=panels, purpose=PANELS)
     return _finished(part, plan, piece)
 
 

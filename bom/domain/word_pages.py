@@ -6,8 +6,11 @@ import re
 import unicodedata
 from typing import TYPE_CHECKING
 
+from django.conf.locale import LANG_INFO
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import get_language, get_language_info
+from django.utils.translation import gettext as _
 
 from bom.domain.markup import words_html
 from bom.domain.sheets.fitting import Face, has_letters
@@ -35,8 +38,16 @@ def said_words(
         place = places.get(key_of(name))
         return place.html(units) if place else None
 
-    written = words_html(settable(text), fill)
-    return format_html('<div class="words-of" lang="{}">{}</div>', installment.program.language, written)
+    written, language = words_html(settable(text), fill), installment.program.language
+    return format_html('<div class="words-of" lang="{}">{}</div>{}', language, written, _original(language))
+
+
+def _original(language: str) -> SafeString:
+    """Say in which language words are, where it is another than the page's or the sheet's."""
+    if language == (get_language() or language) or language not in LANG_INFO:
+        return SafeString()
+    name = get_language_info(language)["name_translated"]
+    return format_html('<p class="note">{}</p>', _("In the original, in {language}.").format(language=name))
 
 
 def settable(text: str) -> str:

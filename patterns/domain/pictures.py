@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext, ngettext, pgettext
 
-from patterns.domain.wording import length_text, say, size_text
+from patterns.domain.wording import length_text, line_text, say, size_text
 from patterns.engine.drawing_blocks import draw_block, draw_plate, draw_unit
 from patterns.engine.drawing_boards import draw_board
 from patterns.engine.drawing_counts import Bar, BoltView, draw_bars, draw_bolt, draw_swatch, draw_tally
@@ -125,7 +125,7 @@ def step_svg(
             cloths=cloths,
             width_px=width_px,
             tallest_px=tallest_px,
-            words=lambda length: length_text(length, units),
+            words=lambda length: line_text(length, units),
         ),
     )
 

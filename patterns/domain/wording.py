@@ -66,6 +66,14 @@ def length_text(length: Number | int, units: Units = Units.INCHES) -> str:
     return _about(_shown(number, units), [number], units)
 
 
+def line_text(length: Number | int, units: Units = Units.INCHES) -> str:
+    """Say a length beside a line of a drawing, where there is little room: "2 1/2 in", in German 2 1/2"."""
+    number = length if isinstance(length, Surd) else Fraction(length)
+    shown = show_length(number, _sewing(units))
+    words = pgettext("beside a line", "{number} in").format(number=shown.removesuffix(" in"))
+    return _about(words if shown.endswith(" in") else _in_language(shown), [number], units)
+
+
 def size_text(size: Size, units: Units = Units.INCHES) -> str:
     """Say a size: "3 1/2 × 6 1/2 in"; the unit, and that it is about so large, stand once."""
     width, height = (_shown(side, units) for side in size)
@@ -95,7 +103,10 @@ def form_text(line: PacketLine, units: Units = Units.INCHES) -> str:
 
 def names_text(names: str) -> str:
     """Say names of the engine, one or several with commas between: "flying geese, plain squares"."""
-    return ", ".join(gettext(name) for name in names.split(", ") if name)
+    if not names:
+        return ""
+    said = gettext(names)
+    return said if said != names else ", ".join(gettext(name) for name in names.split(", "))
 
 
 def measure_html(words: str) -> SafeString:

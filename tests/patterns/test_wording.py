@@ -17,8 +17,10 @@ from patterns.domain.wording import (
     hours_text,
     instant_text,
     length_text,
+    line_text,
     measure_html,
     money_text,
+    names_text,
     say,
     say_html,
     short_day_text,
@@ -124,3 +126,24 @@ def test_zones_are_named_by_their_place() -> None:
 def test_directions_of_pressing_are_said_in_words() -> None:
     press = Phrase("Press the seams: {rows}.", {"rows": "1: ← →; 2: → →"})
     assert say(press) == "Press the seams: 1: left, right; 2: all right."
+
+
+def test_inches_are_named_in_the_language_in_use() -> None:
+    with translation.override("de"):
+        assert length_text(F(5, 2)) == "2 1/2 Zoll"
+        assert size_text((F(7, 2), F(3))) == "3 1/2\u00a0×\u00a03 Zoll"
+        assert line_text(F(5, 2)) == '2 1/2"'
+        assert length_text(F(5, 2), Units.CENTIMETRES) == "6,4 cm"
+        assert fabric_text(F(27, 2)) == "3/8 yd"
+        assert day_text(dt.date(2026, 11, 25), year=True) == "Mittwoch, 25. November 2026"
+        assert day_text(dt.date(2026, 11, 25)) == "Mittwoch, 25. November"
+        assert short_day_text(dt.date(2026, 11, 25), year=True) == "Mi, 25. Nov 2026"
+    assert line_text(F(5, 2)) == "2 1/2 in"
+
+
+def test_names_of_several_units_are_said_one_by_one() -> None:
+    with translation.override("de"):
+        assert names_text("flying geese, plain squares") == "Fliegende Gänse, einfache Quadrate"
+        assert names_text("from strips across the fabric, joined end to end").startswith("aus Streifen")
+        assert names_text("") == ""
+    assert names_text("flying geese, plain squares") == "flying geese, plain squares"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bom.domain.cut_lists import FROM_STRIPS
+from bom.domain.part_making import BIAS, BINDING_STRIPS, PANELS, SLEEVE
 from patterns.engine.units.plain import PURPOSES as JOINING
 from patterns.engine.units.templates import PURPOSES as TEMPLATES
 from patterns.engine.yardage import FabricForm
@@ -52,11 +54,14 @@ NOT_SAID = frozenset(
 )
 
 # Texts that the engine keeps as names, or puts together from them.
+CHECKS = ("four-patch", "nine-patch", "strip set")
 PUT_TOGETHER: tuple[tuple[str, str], ...] = (
     *((name, "patterns/engine/units/plain.py") for name in (*JOINING, *JOINING.values())),
     *((name, "patterns/engine/units/templates.py") for name in TEMPLATES.values()),
     *((f"plain {kind}s", "patterns/engine/units/plain.py") for kind in ("square", "rectangle")),
-    *((f"{kind} units", "patterns/engine/units/strips.py") for kind in ("four-patch", "nine-patch")),
+    *((f"{kind} units", "patterns/engine/units/strips.py") for kind in CHECKS),
     *((f"{kind} setting triangles", "patterns/engine/parts.py") for kind in ("side", "corner")),
+    (FROM_STRIPS, "bom/domain/cut_lists.py"),
+    *((name, "bom/domain/part_making.py") for name in (BINDING_STRIPS, BIAS, SLEEVE, PANELS)),
     *((form.value, "patterns/engine/yardage.py") for form in FabricForm if form != FabricForm.LENGTH),
 )

@@ -8,6 +8,7 @@ import pytest
 from django.conf import settings
 from django.utils.translation import gettext, ngettext, override
 
+from bom.domain.translating.collecting import collect
 from bom.domain.translating.files import po_file, read_po, write_mo, write_po
 from bom.domain.translating.messages import faults_of
 
@@ -66,3 +67,11 @@ def test_the_words_of_the_trade() -> None:
         assert gettext("cornerstones") == "Ecksteine"
         assert gettext("Backing") == "Rückseite"
         assert gettext("Batting") == "Vlies"
+
+
+def test_every_text_of_participants_and_sheets_has_its_german() -> None:
+    """`manage.py translations --write` adds what lacks; fill it in and write again."""
+    wanted = collect(settings.BASE_DIR)
+    assert sorted(wanted.keys() - KEPT.keys()) == []
+    assert sorted(KEPT.keys() - wanted.keys()) == []
+    assert [key for key, each in wanted.items() if each.plural != KEPT[key].plural] == []
