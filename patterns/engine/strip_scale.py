@@ -23,8 +23,9 @@ class Scale:
 
     unit: Fraction
     step: int
-    across: int
+    across: int  # steps
     exact: bool
+    widest: int  # units
 
     def length(self, units: int) -> Fraction:
         """Give inches along the fabric."""
@@ -35,8 +36,10 @@ class Scale:
         return int(length / self.unit)
 
     def steps(self, width: Fraction) -> int:
-        """Give the steps that a piece takes across, rounded up."""
-        return -(-self.units(width) // self.step)
+        """Give the steps a piece takes across, rounded up; one as wide as the fabric fits all the same."""
+        units = self.units(width)
+        steps = -(-units // self.step)
+        return min(steps, self.across) if units <= self.widest else steps
 
 
 def scale_of(sizes: Iterable[tuple[Fraction, Fraction]], usable_width: Fraction) -> Scale:
@@ -47,7 +50,7 @@ def scale_of(sizes: Iterable[tuple[Fraction, Fraction]], usable_width: Fraction)
     unit = Fraction(common, parts)
     across = int(usable_width // unit)
     step = -(-across // _FINEST)
-    return Scale(unit, step, across // step, step == 1)
+    return Scale(unit, step, across // step, step == 1, across)
 
 
 def problem_of(scale: Scale, sizes: Sizes, mode: PlanMode) -> Problem:

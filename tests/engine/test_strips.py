@@ -145,6 +145,15 @@ def test_lengths_too_fine_for_the_search_still_fit() -> None:
     check_plan(plan.as_data(), odd, usable_width=WIDTH)
 
 
+def test_a_piece_as_wide_as_the_fabric_fits_however_fine_the_others_are() -> None:
+    across, fine = Fraction(10373, 254), Fraction(82675, 2032)
+    whole = Demand(label="A", width=across, length=Fraction(575, 127), count=3, may_turn=False)
+    strip = Demand(label="B", width=Fraction(575, 127), length=fine, count=2)
+    plan = plan_strips([whole, strip], usable_width=across)
+    check_plan(plan.as_data(), [whole, strip], usable_width=across)
+    assert plan.total_length == 5 * Fraction(575, 127)
+
+
 def test_the_same_list_gives_the_same_plan_again() -> None:
     cut_list = [demand(f"A{n}", w, h, c) for n, (w, h, c) in enumerate([("5 1/2", "3", 17), ("4", "7", 9)])]
     first = plan_strips(cut_list, usable_width=WIDTH)
